@@ -1,0 +1,14 @@
+namespace EarCoach.Core.Judging;
+
+/// <summary>How onsets are judged.</summary>
+public enum TimingMode
+{
+    /// <summary>Pitch only.</summary>
+    Off,
+
+    /// <summary>Against a tempo line fitted robustly to the attempt itself.</summary>
+    Fitted,
+
+    /// <summary>Against the asked tempo exactly; the first note sets the start.</summary>
+    Strict,
+}
