@@ -1,1 +1,3 @@
-return 0;
+using EarCoach.App.Web;
+
+return await WebHost.RunAsync(new WebOptions(), CancellationToken.None);
