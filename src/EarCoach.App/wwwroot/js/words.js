@@ -1,0 +1,87 @@
+/** Results in the player's words: which note, what was wrong, by how much, and by which tolerance. */
+
+const STEPS = ["C", "C♯", "D", "E♭", "E", "F", "F♯", "G", "A♭", "A", "B♭", "B"];
+
+/** The usual name of a MIDI number, in scientific pitch notation (middle C is C4). */
+export function pitchName(midi) {
+  const nearest = Math.round(midi);
+  return `${STEPS[((nearest % 12) + 12) % 12]}${Math.floor(nearest / 12) - 1}`;
+}
+
+const rounded = value => Math.abs(Math.round(value));
+
+const VERDICTS = { clean: "Clean", missed: "Missed", "not-counted": "Not counted" };
+
+export const verdictWord = verdict => VERDICTS[verdict] ?? verdict;
+
+const REASONS = {
+  tempo: attempt => attempt.tempoBpm
+    ? `The tempo was ${Math.round(attempt.tempoBpm)} quarters a minute; asked was ${Math.round(attempt.askedBpm)}, within ${Math.round(attempt.limits.tempoShare * 100)} %.`
+    : "The tempo was too far from the one asked for.",
+  stopped: () => "You stopped before the last note.",
+  "false-start": () => "A false start, begun again at once.",
+  gap: () => "Some sound was lost on the way here.",
+  clipping: () => "The sound was too loud for the microphone: move it away or turn its gain down.",
+  noise: () => "Other sound covered the playing.",
+  disputed: () => "You disagreed with the verdict.",
+};
+
+/** Why an attempt was missed as a whole, or was not counted; "" where no single reason applies. */
+export function reasonWords(attempt) {
+  if (!attempt.reason) {
+    return "";
+  }
+  const known = REASONS[attempt.reason];
+  return known ? known(attempt) : `${attempt.reason[0].toUpperCase()}${attempt.reason.slice(1)}.`;
+}
+
+function faultWords(fault, note, transposition) {
+  const heard = note.heardMidi == null ? "" : pitchName(note.heardMidi + transposition);
+  switch (fault) {
+    case "wrong-pitch": return heard ? `${heard} was heard` : "another note was heard";
+    case "flat": return `${rounded(note.centsOff)} cents flat`;
+    case "sharp": return `${rounded(note.centsOff)} cents sharp`;
+    case "cracked": return note.crackMs ? `cracked: another pitch for ${rounded(note.crackMs)} ms` : "cracked";
+    case "missing": return "not heard";
+    case "extra": return "struck again";
+    case "early": return `${rounded(note.msOff)} ms early`;
+    case "late": return `${rounded(note.msOff)} ms late`;
+    default: return fault;
+  }
+}
+
+/**
+ * The faults of an attempt, one entry each, numbered as on the notation. noteIndex counts the notes that are shown;
+ * an attempt's own notes begin at its firstNote among them.
+ */
+export function faultsOf(attempt) {
+  const faults = [];
+  const place = note => `${note.bar != null ? `Bar ${note.bar}, ` : ""}${note.written}`;
+  for (const note of attempt.notes) {
+    for (const fault of note.faults) {
+      if (fault === "extra" && attempt.extraNotes.some(extra => extra.afterIndex === note.index)) {
+        continue; // said below, with the pitch that was heard
+      }
+      faults.push({ fault, noteIndex: attempt.firstNote + note.index, words: `${place(note)}: ${faultWords(fault, note, attempt.transposition)}` });
+    }
+  }
+  for (const extra of attempt.extraNotes) {
+    const note = attempt.notes[Math.max(0, Math.min(extra.afterIndex, attempt.notes.length - 1))];
+    const isRestrike = note && Math.round(extra.midi) === note.midi;
+    const words = isRestrike ? "struck again" : `an added ${pitchName(extra.midi + attempt.transposition)}`;
+    faults.push({ fault: "extra", between: !isRestrike, noteIndex: attempt.firstNote + (note?.index ?? 0), words: `${note ? place(note) : "Before the first note"}: ${words}` });
+  }
+  faults.sort((a, b) => a.noteIndex - b.noteIndex);
+  faults.forEach((fault, i) => { fault.number = i + 1; });
+  return faults;
+}
+
+/** By which tolerance the attempt was judged. */
+export function limitWords(limits) {
+  const pitch = limits.cents == null ? "the right semitone" : `pitch within ${limits.cents} cents`;
+  const start = limits.crackMs > 0 ? `cracks up to ${limits.crackMs} ms forgiven` : "no crack forgiven";
+  const time = limits.timing === "off"
+    ? "timing not judged"
+    : `onsets within ${limits.onsetMs} ms of ${limits.timing === "fitted" ? "your own even tempo" : "the beat"}, tempo within ${Math.round(limits.tempoShare * 100)} %`;
+  return `Judged by: ${pitch}, ${start}, ${time}.`;
+}
