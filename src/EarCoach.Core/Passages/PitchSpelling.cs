@@ -9,11 +9,11 @@ namespace EarCoach.Core.Passages;
 public readonly record struct PitchSpelling(char Step, int Alter, int Octave)
 {
     private const string Steps = "CDEFGAB";
-    private static readonly int[] StepSemitones = [0, 2, 4, 5, 7, 9, 11];
+    private static readonly int[] _stepSemitones = [0, 2, 4, 5, 7, 9, 11];
 
     /// <summary>The MIDI number of this pitch; 60 is C4. The octave is the letter's: C-flat 4 is 59, B-sharp 3 is 60.</summary>
     /// <exception cref="InvalidOperationException">The step is not a letter from 'A' to 'G'.</exception>
-    public int MidiPitch => (12 * (Octave + 1)) + StepSemitones[StepIndex] + Alter;
+    public int MidiPitch => (12 * (Octave + 1)) + _stepSemitones[StepIndex] + Alter;
 
     /// <summary>Place of the letter counted from C: 0 for C to 6 for B.</summary>
     /// <exception cref="InvalidOperationException">The step is not a letter from 'A' to 'G'.</exception>
