@@ -1,8 +1,14 @@
-using System.CommandLine;
+using System.Runtime.InteropServices;
+using EarCoach.App.Commands;
 using EarCoach.App.Web;
 
-RootCommand root = new("Hears you practise a passage and says of every attempt whether it was clean.");
-PageOptions page = new();
-page.AddTo(root);
-root.SetAction((parsed, stop) => WebHost.RunAsync(page.Read(parsed), stop));
-return await root.Parse(args).InvokeAsync();
+using var stop = new CancellationTokenSource();
+using PosixSignalRegistration interrupted = PosixSignalRegistration.Create(PosixSignal.SIGINT, Stop);
+using PosixSignalRegistration terminated = PosixSignalRegistration.Create(PosixSignal.SIGTERM, Stop);
+return await CommandLine.RunAsync(args, Streams.OfProcess(), WebHost.RunAsync, stop.Token);
+
+void Stop(PosixSignalContext signal)
+{
+    signal.Cancel = true;
+    stop.Cancel();
+}
