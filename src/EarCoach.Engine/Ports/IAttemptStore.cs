@@ -33,4 +33,7 @@ public interface IAttemptStore
 
     /// <summary>Seconds of playing on a day of the player's calendar.</summary>
     double PlayedSecondsOn(DateOnly day);
+
+    /// <summary>Whether any attempt at a passage was heard on a day of the player's calendar, by whatever drill.</summary>
+    bool WasPlayedOn(Guid passageId, DateOnly day);
 }

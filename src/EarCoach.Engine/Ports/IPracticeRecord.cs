@@ -8,9 +8,6 @@ public interface IPracticeRecord
     /// <summary>The cold takes of a passage, oldest first. Void ones (disputed) are not among them.</summary>
     IReadOnlyList<ColdTake> ColdTakes(Guid passageId);
 
-    /// <summary>Whether a cold take of a passage was played, or given up, on a day of the player's calendar.</summary>
-    bool HasColdTake(Guid passageId, DateOnly day);
-
     /// <summary>How often each note of a passage was played and was faulty in counted attempts; notes never played are left out.</summary>
     /// <param name="passageId">The passage.</param>
     /// <param name="newestAttempts">How many of the newest attempts are looked at.</param>

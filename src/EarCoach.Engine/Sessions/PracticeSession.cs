@@ -76,12 +76,18 @@ public sealed class PracticeSession
     }
 
     /// <summary>Begins a session and stores what was chosen.</summary>
-    /// <exception cref="ArgumentException">The plan has problems with these passages; the message names them all.</exception>
+    /// <exception cref="ArgumentException">The plan has problems with these passages (the message names them all), or a cold take is no longer cold.</exception>
     public static PracticeSession Begin(
         ImmutableArray<SessionPassage> passages, DrillPlan plan, IAttemptStore store, IVerdictFeed feed, TimeProvider time, SessionOptions? options = null)
     {
         DateTimeOffset now = time.GetLocalNow();
-        double earlier = store.PlayedSecondsOn(DateOnly.FromDateTime(now.DateTime));
+        DateOnly today = DateOnly.FromDateTime(now.DateTime);
+        if (plan is ColdTakePlan && passages.FirstOrDefault()?.PassageId is { } cold && store.WasPlayedOn(cold, today))
+        {
+            throw new ArgumentException("This passage was played today already, so no take of it is cold; come back tomorrow, or choose another drill.", nameof(plan));
+        }
+
+        double earlier = store.PlayedSecondsOn(today);
         SessionStart start = new(Guid.CreateVersion7(now), now, passages, plan, earlier);
         PracticeSession session = new(new SessionRecord(start, EndedAt: null, Log: []), store, feed, time, options ?? new SessionOptions());
         store.Begin(start);
@@ -252,7 +258,7 @@ public sealed class PracticeSession
     {
         while (stream.Ear.TryTake(out AttemptResult? result))
         {
-            if (result is not null && _state.Phase == DrillPhase.Active && !_closed)
+            if (_state.Phase == DrillPhase.Active && !_closed)
             {
                 Take(stream, result);
             }

@@ -1,3 +1,5 @@
+using EarCoach.Core.Judging;
+
 namespace EarCoach.Engine.Sessions;
 
 /// <summary>Numbers of a session that are no part of a drill.</summary>
@@ -11,6 +13,9 @@ public sealed record SessionOptions
 
     /// <summary>How often a live reading is told, in seconds.</summary>
     public double LiveEverySeconds { get; init; } = 0.03;
+
+    /// <summary>Makes the ear of a stream. Tests put a scripted one here.</summary>
+    internal Func<int, JudgingTask, ISessionEar> MakeEar { get; init; } = (sampleRateHz, task) => new SessionEar(sampleRateHz, task);
 
     /// <summary>Every broken rule.</summary>
     public IEnumerable<string> Problems()

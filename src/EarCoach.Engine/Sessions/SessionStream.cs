@@ -19,7 +19,7 @@ internal sealed class SessionStream(int sampleRateHz, JudgingTask task, SessionO
 
     public int SampleRateHz { get; } = sampleRateHz;
 
-    public Ear Ear { get; } = new(sampleRateHz, task);
+    public ISessionEar Ear { get; } = options.MakeEar(sampleRateHz, task);
 
     /// <summary>Where this stream's sample 0 is on the session's clock.</summary>
     public double OffsetSeconds { get; } = offsetSeconds;
