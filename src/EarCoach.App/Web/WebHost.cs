@@ -1,3 +1,8 @@
+using EarCoach.App.Web.Endpoints;
+using EarCoach.App.Web.Messages;
+using EarCoach.App.Web.Practice;
+using EarCoach.Engine.Ports;
+using EarCoach.Storage;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.AspNetCore.StaticFiles;
@@ -87,6 +92,11 @@ internal static class WebHost
         });
         builder.Logging.AddSimpleConsole(console => console.SingleLine = true).SetMinimumLevel(LogLevel.Warning);
         builder.Services.AddRoutingCore();
+        builder.Services.ConfigureHttpJsonOptions(json =>
+        {
+            json.SerializerOptions.DefaultIgnoreCondition = PageMessages.Options.DefaultIgnoreCondition;
+            json.SerializerOptions.NumberHandling = PageMessages.Options.NumberHandling;
+        });
 
         WebApplication app = builder.Build();
         app.UseMiddleware<SameOriginGuard>(new HostNames(options.Address));
@@ -97,6 +107,32 @@ internal static class WebHost
         FileExtensionContentTypeProvider types = new();
         types.Mappings[".mjs"] = "text/javascript";
         app.UseStaticFiles(new StaticFileOptions { FileProvider = files, ContentTypeProvider = types });
+
+        app.UseRouting();
+        DemoRecordings demos = new(options.DemoFolder ?? Path.Combine(AppContext.BaseDirectory, "demo"));
+        PracticeDesk desk = new(store, TimeProvider.System);
+        RouteGroupBuilder routes = app.MapGroup("").AddEndpointFilter(PlainErrors);
+        PassageEndpoints.Map(routes, store, demos);
+        SessionEndpoints.Map(routes, desk, store);
+        SettingsEndpoints.Map(routes, store);
+        SocketEndpoints.Map(routes, desk, app.Lifetime);
         return app;
+    }
+
+    /// <summary>What the player can do something about is answered in a sentence.</summary>
+    private static async ValueTask<object?> PlainErrors(EndpointFilterInvocationContext context, EndpointFilterDelegate next)
+    {
+        try
+        {
+            return await next(context);
+        }
+        catch (SetupException e)
+        {
+            return Results.BadRequest(new { message = e.Message });
+        }
+        catch (StoreException e)
+        {
+            return Results.Json(new { message = e.Message }, statusCode: StatusCodes.Status500InternalServerError);
+        }
     }
 }
