@@ -24,19 +24,10 @@ internal static class WebHost
             return 2;
         }
 
-        WebApplication app;
         try
         {
-            app = await StartAsync(options, cancellationToken);
-        }
-        catch (IOException e)
-        {
-            Console.Error.WriteLine($"The page could not be served: {e.Message} Pass another --port, or --port 0 for any free one.");
-            return 1;
-        }
-
-        await using (app)
-        {
+            using SqliteStore store = SqliteStore.Open(DataFolder.Choose(options.DataFolder));
+            await using WebApplication app = await StartAsync(options, store, cancellationToken);
             Uri address = AddressOf(app);
             Console.WriteLine($"EarCoach is at {address}");
             Console.WriteLine("Press Ctrl+C to stop it.");
@@ -46,9 +37,18 @@ internal static class WebHost
             }
 
             await app.WaitForShutdownAsync(cancellationToken);
+            return 0;
         }
-
-        return 0;
+        catch (IOException e)
+        {
+            Console.Error.WriteLine($"The page could not be served: {e.Message} Pass another --port, or --port 0 for any free one.");
+            return 1;
+        }
+        catch (StoreException e)
+        {
+            Console.Error.WriteLine(e.Message);
+            return 1;
+        }
     }
 
     /// <summary>The address that a started page answers on.</summary>
@@ -56,9 +56,9 @@ internal static class WebHost
         new(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First());
 
     /// <summary>Starts the page; where no port was given and the usual one is taken, on any free one.</summary>
-    public static async Task<WebApplication> StartAsync(WebOptions options, CancellationToken cancellationToken)
+    public static async Task<WebApplication> StartAsync(WebOptions options, SqliteStore store, CancellationToken cancellationToken)
     {
-        WebApplication app = Build(options, options.Port ?? WebOptions.DefaultPort);
+        WebApplication app = Build(options, store, options.Port ?? WebOptions.DefaultPort);
         try
         {
             await app.StartAsync(cancellationToken);
@@ -69,12 +69,12 @@ internal static class WebHost
             await app.DisposeAsync();
         }
 
-        app = Build(options, port: 0);
+        app = Build(options, store, port: 0);
         await app.StartAsync(cancellationToken);
         return app;
     }
 
-    private static WebApplication Build(WebOptions options, int port)
+    private static WebApplication Build(WebOptions options, SqliteStore store, int port)
     {
         string pageFolder = options.PageFolder ?? Path.Combine(AppContext.BaseDirectory, "wwwroot");
         if (!File.Exists(Path.Combine(pageFolder, "index.html")))

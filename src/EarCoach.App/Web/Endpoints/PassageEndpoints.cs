@@ -38,7 +38,7 @@ internal static class PassageEndpoints
     private static PagePassageChoice ChoiceOf(LibraryPassage kept, DemoRecordings demos)
     {
         Passage passage = kept.Passage;
-        WrittenPitch written = new(passage);
+        PitchNames written = new(passage);
         BarMap bars = new(passage);
         return new PagePassageChoice
         {

@@ -3,7 +3,6 @@ using EarCoach.App.Web.Messages;
 using EarCoach.App.Web.Practice;
 using EarCoach.Core.Drills;
 using EarCoach.Core.Passages;
-using EarCoach.Engine.Ports;
 using EarCoach.Engine.Sessions;
 using EarCoach.Engine.Wording;
 using EarCoach.Storage;

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.Globalization;
 using EarCoach.App.Web.Messages;
 using EarCoach.Core.Drills;
@@ -17,7 +16,7 @@ internal static class PageViews
     {
         int shown = view.Drill.Task?.PassageIndex ?? view.LastVerdict?.Task.PassageIndex ?? 0;
         Passage passage = view.Passages[shown].Passage;
-        WrittenPitch written = new(passage);
+        PitchNames written = new(passage);
         return new PageView
         {
             SessionId = view.SessionId,
@@ -52,9 +51,10 @@ internal static class PageViews
         Passage whole = passages[report.Task.PassageIndex].Passage;
         bool isVariant = report.Task.VariantCode is not null;
         Passage shown = isVariant ? judged : whole;
-        WrittenPitch written = new(whole);
+        PitchNames written = new(whole);
         BarMap bars = new(shown);
         int ShownIndex(int index) => isVariant ? index : report.PassageNotes[index];
+        Fraction PlaceOf(ExtraNote extra) => shown.Notes[ShownIndex(Math.Clamp(extra.AfterIndex, 0, result.Notes.Length - 1))].Onset;
 
         return new PageAttempt
         {
@@ -86,13 +86,13 @@ internal static class PageViews
                 Onset = note.OnsetSeconds,
                 Offset = note.OffsetSeconds,
                 HeardMidi = note.HeardMidi,
-                Heard = note.HeardMidi is { } heard ? written.NameOf(heard) : null,
+                Heard = note.HeardMidi is { } heard ? written.NameOf(heard, shown.Notes[ShownIndex(note.Index)].Onset) : null,
                 CentsOff = note.CentsOff,
                 MsOff = note.MsOff,
                 CrackMs = note.CrackMs,
                 Faults = [.. note.Faults.Select(FaultNames.Of)],
             })],
-            ExtraNotes = [.. result.ExtraNotes.Select(extra => new PageExtraNote(extra.OnsetSeconds, extra.HeardMidi, written.NameOf(extra.HeardMidi), extra.AfterIndex))],
+            ExtraNotes = [.. result.ExtraNotes.Select(extra => new PageExtraNote(extra.OnsetSeconds, extra.HeardMidi, written.NameOf(extra.HeardMidi, PlaceOf(extra)), extra.AfterIndex))],
         };
     }
 
@@ -155,7 +155,7 @@ internal static class PageViews
 
     private static string SentenceOf(DrillTask task, Passage whole)
     {
-        WrittenPitch written = new(whole);
+        PitchNames written = new(whole);
         BarMap bars = new(whole);
         string At(int index) => string.Create(CultureInfo.InvariantCulture, $"{written.NameOf(whole.Notes[index])} in bar {bars.PositionOf(whole.Notes[index].Onset).Bar}");
         int last = task.FirstNote + task.NoteCount - 1;

@@ -2,8 +2,6 @@ using System.Collections.Immutable;
 using EarCoach.App.Web.Messages;
 using EarCoach.Core.Drills;
 using EarCoach.Core.Judging;
-using EarCoach.Core.Listening;
-using EarCoach.Core.Passages;
 using EarCoach.Core.Progress;
 using EarCoach.Engine.Ports;
 using EarCoach.Engine.Sessions;
@@ -111,12 +109,14 @@ internal sealed class PracticeDesk
     }
 
     /// <summary>Sound will come from here on, and from nowhere else: an earlier source is told so and let go.</summary>
-    public SoundInput OpenSound(int sampleRateHz)
+    /// <param name="sampleRateHz">Samples a second.</param>
+    /// <param name="displaced">Called when a later source takes over.</param>
+    public SoundInput OpenSound(int sampleRateHz, Action displaced)
     {
         lock (_turn)
         {
             _sound?.Displace();
-            _sound = new SoundInput(sampleRateHz);
+            _sound = new SoundInput(sampleRateHz, displaced);
             if (_session is { } session)
             {
                 _sound.Begin(session);

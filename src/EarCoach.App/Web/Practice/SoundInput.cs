@@ -5,17 +5,13 @@ namespace EarCoach.App.Web.Practice;
 
 /// <summary>One source of sound in the page, from its opening to its end; it may outlive a session.</summary>
 /// <remarks>The page counts samples from the opening of the source; each session begins its own clock where it takes the sound up.</remarks>
-internal sealed class SoundInput(int sampleRateHz)
+internal sealed class SoundInput(int sampleRateHz, Action displaced)
 {
     private readonly Lock _turn = new();
-    private readonly CancellationTokenSource _displaced = new();
     private PracticeSession? _session;
     private long _nextIndex;
     private long _clockStart;
     private bool _isFirst;
-
-    /// <summary>Cancelled when another source took over.</summary>
-    public CancellationToken Displaced => _displaced.Token;
 
     /// <summary>Where the page's count of samples stood when the present session took the sound up.</summary>
     public long ClockStart
@@ -94,6 +90,6 @@ internal sealed class SoundInput(int sampleRateHz)
             _session = null;
         }
 
-        _displaced.Cancel();
+        displaced();
     }
 }

@@ -24,6 +24,7 @@ internal static class SoundSocket
     {
         byte[] buffer = new byte[MostBytes];
         SoundInput? sound = null;
+        using CancellationTokenSource displaced = CancellationTokenSource.CreateLinkedTokenSource(stop);
         try
         {
             if (await ReceiveAsync(socket, buffer, stop) is not (WebSocketMessageType.Text, int length) || Parse(buffer, length) is not { Type: "hello" } hello)
@@ -38,11 +39,10 @@ internal static class SoundSocket
                 return;
             }
 
-            sound = desk.OpenSound((int)hello.RateHz);
-            using CancellationTokenSource either = CancellationTokenSource.CreateLinkedTokenSource(stop, sound.Displaced);
-            await HearAsync(socket, sound, buffer, either.Token);
+            sound = desk.OpenSound((int)hello.RateHz, displaced.Cancel);
+            await HearAsync(socket, sound, buffer, displaced.Token);
         }
-        catch (OperationCanceledException) when (sound is { Displaced.IsCancellationRequested: true })
+        catch (OperationCanceledException) when (displaced.IsCancellationRequested && !stop.IsCancellationRequested)
         {
             await CloseAsync(socket, TakenOver, "Another window of this page listens now.");
         }
