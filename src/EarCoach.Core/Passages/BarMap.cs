@@ -146,8 +146,8 @@ public sealed class BarMap
 
     private sealed record Segment(Fraction Start, int FirstBar, MeterMark Mark)
     {
-        public Fraction BarLength { get; } = new(4L * Mark.Beats, Mark.BeatType);
+        public Fraction BarLength { get; } = Mark.BarLength;
 
-        public Fraction BeatLength { get; } = new(4, Mark.BeatType);
+        public Fraction BeatLength { get; } = Mark.BeatLength;
     }
 }

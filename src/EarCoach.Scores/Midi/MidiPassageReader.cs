@@ -37,7 +37,7 @@ public static class MidiPassageReader
         }
 
         SmfNote[] notes = [.. file.Tracks[part.Track - 1].Notes.Where(note => note.Channel == part.Channel).OrderBy(note => note.Start)];
-        long lastTick = notes[^1].End ?? notes[^1].Start;
+        long lastTick = notes.Max(note => note.End ?? note.Start);
         if (lastTick / file.TicksPerQuarter > MostQuarters)
         {
             throw new ScoreException(
@@ -46,14 +46,14 @@ public static class MidiPassageReader
                 $"The last note ends {lastTick / file.TicksPerQuarter} quarter notes after the start; a passage has at most {MostQuarters}. Export only the bars you practise.");
         }
 
-        (ImmutableArray<MeterMark> meters, Fraction pickup) = SmfMarks.MetersOf(file);
+        (ImmutableArray<MeterMark> meters, Fraction pickup) = SmfMarks.MetersOf(file, lastTick);
         BarMap bars = new(meters, pickup, firstBarNumber: 1);
         return new Passage
         {
             Title = options.Title ?? part.Name ?? file.Tracks[0].Name ?? "Untitled",
             InstrumentId = options.InstrumentId,
             Notes = new SmfLine(file.TicksPerQuarter, bars, options.LongestOverlap).ToNotes(notes),
-            Tempi = SmfMarks.TempiOf(file),
+            Tempi = SmfMarks.TempiOf(file, lastTick),
             Meters = meters,
             Pickup = pickup,
             KeyFifths = SmfMarks.KeyOf(file),
