@@ -38,15 +38,15 @@ TOLERANCE = dict(cents=30.0, ms=70.0)  # what the faults were made for: they lie
 # What happens in each attempt: None is clean, else (fault, index of the note, and for some how much).
 SESSIONS = {
     "horn-valley-call": dict(room="room", attempts=[
-        None, ("cracked", 4, 70, 0.09), None, ("wrong", 6, 72), ("flat", 3, -52), None]),
+        None, ("cracked", 4, 70, 0.09), None, ("wrong", 6, 72), ("flat", 3, -44), None]),
     "trumpet-gate-signal": dict(room="room", attempts=[
         None, ("extra", 5), ("late", 9, 150), None, ("cracked", 8, 77, 0.10)]),
     "clarinet-mill-wheel": dict(room="studio", attempts=[
-        ("missing", 9), None, ("sharp", 4, 55), None, None]),
+        ("missing", 9), None, ("sharp", 4, 43), None, None]),
     "flute-ferry-dance": dict(room="room", attempts=[
-        None, ("wrong", 12, 83), ("stopped", 7), None, ("sharp", 3, 60)]),
+        None, ("wrong", 12, 83), ("stopped", 7), None, ("sharp", 3, 45)]),
     "violin-loom-study": dict(room="studio", attempts=[
-        ("flat", 10, -58), None, ("early", 12, -140), ("wrong", 5, 70), None]),
+        ("flat", 10, -37), None, ("early", 12, -140), ("wrong", 5, 70), None]),
     "bassoon-night-watch": dict(room="laptop", attempts=[
         None, ("late", 5, 160), ("extra", 12), None, ("missing", 7)]),
 }
@@ -189,7 +189,7 @@ def render_attempt(rng, passage, bank, out, start, fault):
             begin, attack = begin + seconds, False
         if "extra" in p["faults"]:            # struck again within its length
             again = p["at"] + 0.5 * (end - p["at"])
-            sound(take, bank[p["played"]], hz(p["played"], p["cents"]), begin, again - 0.04, attack, False)
+            sound(take, bank[p["played"]], hz(p["played"], p["cents"]), begin, again - 0.06, attack, False)
             begin, attack = again, True
             extras.append(dict(onset=round(again, 5), midi=p["played"]))
         sound(take, bank[p["played"]], hz(p["played"], p["cents"]), begin, end, attack, joins)
