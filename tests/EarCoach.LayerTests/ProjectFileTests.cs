@@ -5,8 +5,8 @@ using Xunit;
 namespace EarCoach.LayerTests;
 
 /// <summary>The layer rules over the project files.</summary>
-/// <remarks>Each was seen to fail once: a reference from EarCoach.Audio to EarCoach.Scores, a package version in a project file, and a new folder
-/// at the top of the repository; all taken back.</remarks>
+/// <remarks>Each was seen to fail once: by a reference from EarCoach.Audio to EarCoach.Scores, a project more, a package version in a project file,
+/// a test project less, and a new folder at the top of the repository.</remarks>
 public sealed class ProjectFileTests
 {
     public static TheoryData<string> Projects => [.. Rooms.Allowed.Keys];

@@ -8,9 +8,10 @@ using static ArchUnitNET.Fluent.ArchRuleDefinition;
 
 namespace EarCoach.LayerTests;
 
-/// <summary>The layer rules over the compiled types. Loaded with their dependencies: without these a ban on System.Net passes whatever the code does.</summary>
-/// <remarks>Each was seen to fail once: a field of type System.Net.Http.HttpClient and a call of System.IO.Stream in a type of Core, a use of
-/// EarCoach.Scores in a type of EarCoach.Audio, and a use of NAudio in a type of Engine; all taken back.</remarks>
+/// <summary>The layer rules over the compiled types. Loaded with their dependencies, and asked for referenced types too: without the first a
+/// ban on System.Net passes whatever the code does, without the second one on System.IO or System.Threading.</summary>
+/// <remarks>Each was seen to fail once, by properties of a type of that kind in a class of Core (HttpClient, Stream, CancellationTokenSource,
+/// Process, WaveFormat, SqliteConnection), of Engine (WaveFormat, SqliteConnection, HttpClient), and of ScoreException in a class of Audio.</remarks>
 public sealed class TypeDependencyTests
 {
     private static readonly string[] _libraries = ["EarCoach.Core", "EarCoach.Engine", "EarCoach.Audio", "EarCoach.Scores", "EarCoach.Storage"];
@@ -33,22 +34,22 @@ public sealed class TypeDependencyTests
     }
 
     [Theory]
-    [InlineData(@"^System\.Net(\..*)?$")]
-    [InlineData(@"^System\.IO(\..*)?$")]
-    [InlineData(@"^System\.Threading(\..*)?$")]
-    [InlineData(@"^System\.Diagnostics\.Process.*$")]
-    [InlineData(@"^NAudio(\..*)?$")]
-    [InlineData(@"^Microsoft\..*$")]
-    public void Core_KnowsNumbersOnly(string namespacePattern) =>
-        TypesOf("EarCoach.Core").NotDependOnAny(Types().That().ResideInNamespaceMatching(namespacePattern))
+    [InlineData(@"^System\.Net\.")]
+    [InlineData(@"^System\.IO\.")]
+    [InlineData(@"^System\.Threading\.")]
+    [InlineData(@"^System\.Diagnostics\.Process")]
+    [InlineData(@"^NAudio\.")]
+    [InlineData(@"^Microsoft\.")]
+    public void Core_KnowsNumbersOnly(string pattern) =>
+        TypesOf("EarCoach.Core").NotDependOnAny(Types(includeReferenced: true).That().HaveFullNameMatching(pattern))
             .WithoutRequiringPositiveResults().Check(_program);
 
     [Theory]
-    [InlineData(@"^NAudio(\..*)?$")]
-    [InlineData(@"^Microsoft\.Data(\..*)?$")]
-    [InlineData(@"^System\.Net(\..*)?$")]
-    public void Engine_KnowsNoAdaptersLibrary(string namespacePattern) =>
-        TypesOf("EarCoach.Engine").NotDependOnAny(Types().That().ResideInNamespaceMatching(namespacePattern))
+    [InlineData(@"^NAudio\.")]
+    [InlineData(@"^Microsoft\.Data\.")]
+    [InlineData(@"^System\.Net\.")]
+    public void Engine_KnowsNoAdaptersLibrary(string pattern) =>
+        TypesOf("EarCoach.Engine").NotDependOnAny(Types(includeReferenced: true).That().HaveFullNameMatching(pattern))
             .WithoutRequiringPositiveResults().Check(_program);
 
     [Fact]
