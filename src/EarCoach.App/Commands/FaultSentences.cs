@@ -36,9 +36,11 @@ internal sealed class FaultSentences(JudgeReport report)
         bool collapsed = attempt.Notes.Length - unplayed > 1;
         foreach (NoteResult note in collapsed ? attempt.Notes[..unplayed] : attempt.Notes)
         {
-            foreach (NoteFault fault in note.Faults)
+            bool nearer = note.Faults.Contains(NoteFault.WrongPitch) && (note.Faults.Contains(NoteFault.Flat) || note.Faults.Contains(NoteFault.Sharp));
+            foreach (NoteFault fault in note.Faults.Where(fault => !(nearer && fault == NoteFault.WrongPitch)))
             {
-                yield return Text($"{Place(note.Index)}  {report.Names.Of(note.Index)}: {Fault(note, fault)}");
+                string also = nearer && note.HeardMidi is { } midi && fault is NoteFault.Flat or NoteFault.Sharp ? $" (nearer to {report.Names.OfHeard(midi)})" : string.Empty;
+                yield return $"{Place(note.Index)}  {report.Names.Of(note.Index)}: {Fault(note, fault)}{also}";
             }
         }
 
