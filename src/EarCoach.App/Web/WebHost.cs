@@ -109,7 +109,8 @@ internal static class WebHost
         app.UseStaticFiles(new StaticFileOptions { FileProvider = files, ContentTypeProvider = types });
 
         app.UseRouting();
-        DemoRecordings demos = new(options.DemoFolder ?? Path.Combine(AppContext.BaseDirectory, "demo"));
+        DemoPassages demos = new(Path.Combine(AppContext.BaseDirectory, "demo"));
+        demos.Seed(store.Passages, store.Settings, TimeProvider.System);
         PracticeDesk desk = new(store, TimeProvider.System);
         RouteGroupBuilder routes = app.MapGroup("").AddEndpointFilter(PlainErrors);
         PassageEndpoints.Map(routes, store, demos);

@@ -23,9 +23,6 @@ internal sealed record WebOptions
     /// <summary>Folder of the page's files; null: beside the program.</summary>
     public string? PageFolder { get; init; }
 
-    /// <summary>Folder of the demo recordings; null: beside the program.</summary>
-    public string? DemoFolder { get; init; }
-
     /// <summary>Every broken rule; none when the options can be used.</summary>
     public IEnumerable<string> Problems()
     {

@@ -10,7 +10,7 @@ namespace EarCoach.App.Web.Endpoints;
 internal static class PassageEndpoints
 {
     /// <summary>Adds them.</summary>
-    public static void Map(IEndpointRouteBuilder routes, SqliteStore store, DemoRecordings demos)
+    public static void Map(IEndpointRouteBuilder routes, SqliteStore store, DemoPassages demos)
     {
         routes.MapGet("/api/choices", () =>
         {
@@ -35,7 +35,7 @@ internal static class PassageEndpoints
 
     private static IResult Gone() => Results.NotFound(new { message = "That passage is no longer in the library." });
 
-    private static PagePassageChoice ChoiceOf(LibraryPassage kept, DemoRecordings demos)
+    private static PagePassageChoice ChoiceOf(LibraryPassage kept, DemoPassages demos)
     {
         Passage passage = kept.Passage;
         PitchNames written = new(passage);
@@ -49,7 +49,7 @@ internal static class PassageEndpoints
             Bars = bars.PositionOf(passage.Notes[^1].Onset).Bar - bars.StartBar + 1,
             QuartersPerMinute = kept.GoalQuartersPerMinute ?? passage.Tempi[0].QuartersPerMinute,
             Transposition = written.Transposition,
-            DemoRecording = demos.NameFor(kept) is { } name ? $"/api/demo/{name}" : null,
+            DemoRecording = demos.RecordingOf(kept) is { } name ? $"/api/demo/{name}" : null,
         };
     }
 }

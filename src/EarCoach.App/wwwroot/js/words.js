@@ -35,25 +35,21 @@ export function reasonWords(attempt) {
   return known ? known(attempt) : `${attempt.reason[0].toUpperCase()}${attempt.reason.slice(1)}.`;
 }
 
-function faultWords(fault, note, transposition) {
-  const heard = note.heardMidi == null ? "" : pitchName(note.heardMidi + transposition);
+function faultWords(fault, note, limits) {
   switch (fault) {
-    case "wrong-pitch": return heard ? `${heard} was heard` : "another note was heard";
-    case "flat": return `${rounded(note.centsOff)} cents flat`;
-    case "sharp": return `${rounded(note.centsOff)} cents sharp`;
-    case "cracked": return note.crackMs ? `cracked: another pitch for ${rounded(note.crackMs)} ms` : "cracked";
-    case "missing": return "not heard";
-    case "extra": return "struck again";
-    case "early": return `${rounded(note.msOff)} ms early`;
-    case "late": return `${rounded(note.msOff)} ms late`;
+    case "wrong-pitch": return note.heard ? `wrong-pitch, heard ${note.heard}` : "wrong-pitch";
+    case "flat":
+    case "sharp": return `${fault} by ${rounded(note.centsOff)} cents (${limits.cents} allowed)`;
+    case "cracked": return note.crackMs ? `cracked, another pitch for ${rounded(note.crackMs)} ms (${limits.crackMs} forgiven)` : "cracked";
+    case "missing": return "missing, not heard";
+    case "extra": return "extra, struck again";
+    case "early":
+    case "late": return `${fault} by ${rounded(note.msOff)} ms (${limits.onsetMs} allowed)`;
     default: return fault;
   }
 }
 
-/**
- * The faults of an attempt, one entry each, numbered as on the notation. noteIndex counts the notes that are shown;
- * an attempt's own notes begin at its firstNote among them.
- */
+/** The faults of an attempt, one entry each, numbered as on the notation. noteIndex counts the notes that are shown. */
 export function faultsOf(attempt) {
   const faults = [];
   const place = note => `${note.bar != null ? `Bar ${note.bar}, ` : ""}${note.written}`;
@@ -62,14 +58,14 @@ export function faultsOf(attempt) {
       if (fault === "extra" && attempt.extraNotes.some(extra => extra.afterIndex === note.index)) {
         continue; // said below, with the pitch that was heard
       }
-      faults.push({ fault, noteIndex: attempt.firstNote + note.index, words: `${place(note)}: ${faultWords(fault, note, attempt.transposition)}` });
+      faults.push({ fault, noteIndex: note.shown, words: `${place(note)}: ${faultWords(fault, note, attempt.limits)}` });
     }
   }
   for (const extra of attempt.extraNotes) {
     const note = attempt.notes[Math.max(0, Math.min(extra.afterIndex, attempt.notes.length - 1))];
     const isRestrike = note && Math.round(extra.midi) === note.midi;
-    const words = isRestrike ? "struck again" : `an added ${pitchName(extra.midi + attempt.transposition)}`;
-    faults.push({ fault: "extra", between: !isRestrike, noteIndex: attempt.firstNote + (note?.index ?? 0), words: `${note ? place(note) : "Before the first note"}: ${words}` });
+    const words = isRestrike ? "extra, struck again" : `extra, ${extra.heard} is not in the passage`;
+    faults.push({ fault: "extra", between: !isRestrike, noteIndex: note?.shown ?? attempt.shownFirst, words: `${note ? place(note) : "Before the first note"}: ${words}` });
   }
   faults.sort((a, b) => a.noteIndex - b.noteIndex);
   faults.forEach((fault, i) => { fault.number = i + 1; });

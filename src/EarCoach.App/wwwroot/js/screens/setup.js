@@ -10,6 +10,7 @@ const byId = id => document.getElementById(id);
 export class SetupScreen {
   #app;
   #choices = null;
+  #levels = [];
   #drillNumbers = {};
   #strictnessNumbers = {};
 
@@ -40,11 +41,9 @@ export class SetupScreen {
     const last = settings.lastSetup ?? {};
     this.#fill("passage", this.#choices.passages, last.passageId, passage => `${passage.instrument}, ${passage.notes} notes, ${passage.bars} bars, ♩ = ${Math.round(passage.quartersPerMinute)}`);
     this.#fill("drill", this.#choices.drills, last.drillKind, drill => drill.about);
-    this.#fill("strictness", this.#choices.strictness, last.strictnessId, level => level.about);
-    await this.#passageChanged();
     this.#drillChanged();
-    this.#strictnessChanged();
     this.#offerToGoOn();
+    await this.#passageChanged(last.strictnessId);
   }
 
   leave() {
@@ -64,8 +63,10 @@ export class SetupScreen {
 
   #changed(name) {
     if (name === "passage") {
-      this.#passageChanged();
-    } else if (name === "drill") {
+      this.#passageChanged(this.#chosen("strictness", this.#levels)?.id);
+      return;
+    }
+    if (name === "drill") {
       this.#drillNumbers = {};
       this.#drillChanged();
     } else {
@@ -79,12 +80,16 @@ export class SetupScreen {
     return options.find(option => option.id === id);
   }
 
-  async #passageChanged() {
+  /** The time limits of a level depend on the shortest note of the passage. */
+  async #passageChanged(strictnessId) {
     const passage = this.#chosen("passage", this.#choices.passages);
     byId("start-demo").hidden = !passage?.demoRecording;
     if (!passage) {
       return;
     }
+    this.#levels = await getJson(`/api/passages/${passage.id}/strictness`);
+    this.#fill("strictness", this.#levels, strictnessId, level => level.about);
+    this.#strictnessChanged();
     byId("preview-title").textContent = passage.transposition === 0 ? `${passage.name}` : `${passage.name}, as written for ${passage.instrument}`;
     const score = await getText(`/api/passages/${passage.id}/score`);
     await showNotation(byId("preview"), score, { sizePercent: settings.noteSize * .8, label: passage.name });
@@ -96,7 +101,7 @@ export class SetupScreen {
   }
 
   #strictnessChanged() {
-    const level = this.#chosen("strictness", this.#choices.strictness);
+    const level = this.#chosen("strictness", this.#levels);
     const drill = this.#chosen("drill", this.#choices.drills);
     const numbers = level.numbers.map(number => number.id === "timing" ? { ...number, value: drill.usualTiming } : number);
     this.#showNumbers("strictness-numbers", numbers, this.#strictnessNumbers);
@@ -130,10 +135,15 @@ export class SetupScreen {
     return {
       passageId: this.#chosen("passage", this.#choices.passages)?.id,
       drillKind: this.#chosen("drill", this.#choices.drills)?.id,
-      strictnessId: this.#chosen("strictness", this.#choices.strictness)?.id,
+      strictnessId: this.#chosen("strictness", this.#levels)?.id,
       drillNumbers: this.#drillNumbers,
       strictnessNumbers: this.#strictnessNumbers,
     };
+  }
+
+  /** The recording plays the whole passage, some attempts with faults: a drill that shows what the program does with them. */
+  #demoSetup() {
+    return { ...this.#setup(), drillKind: "proof", drillNumbers: { sets: 3, cleanInARow: 1 }, strictnessId: "advanced", strictnessNumbers: { cents: 30, onsetMs: 70 } };
   }
 
   async #start(source) {
@@ -142,7 +152,7 @@ export class SetupScreen {
     if (!byId("setup-form").reportValidity()) {
       return;
     }
-    const setup = this.#setup();
+    const setup = source === "recording" ? this.#demoSetup() : this.#setup();
     try {
       // The microphone first: where it is refused, no session has begun.
       if (source === "microphone") {
@@ -159,7 +169,7 @@ export class SetupScreen {
       return;
     }
     sessionStorage.setItem("listening", source);
-    changeSettings({ cautionSeen: true, lastSetup: setup });
+    changeSettings({ cautionSeen: true, lastSetup: this.#setup() });
     this.#app.tell(this.#app.sound.warnings.join(" "));
     this.#app.go("play");
   }
