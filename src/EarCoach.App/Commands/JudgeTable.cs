@@ -1,0 +1,61 @@
+using EarCoach.Core.Judging;
+using EarCoach.Core.Passages;
+
+namespace EarCoach.App.Commands;
+
+/// <summary>Writes verdicts as lines that a player reads.</summary>
+internal sealed class JudgeTable(JudgeReport report) : IJudgeWriter
+{
+    private readonly FaultSentences _sentences = new(report);
+
+    public void Begin(TextWriter output)
+    {
+        Passage passage = report.Task.Passage;
+        output.WriteLine(Text($"{passage.Title}: {Count(passage.Notes.Length, "note")}, {Bars()}"));
+        output.WriteLine($"Judged by: {_sentences.Tolerances()}.");
+        output.WriteLine();
+    }
+
+    public void Attempt(TextWriter output, AttemptResult attempt, int number)
+    {
+        string[] lines = [.. _sentences.Of(attempt)];
+        output.WriteLine(Text($"{number,3}  {Clock(attempt.StartSeconds),8}  {Word(attempt.Verdict),-11}  {lines.FirstOrDefault()}").TrimEnd());
+        foreach (string line in lines.Skip(1))
+        {
+            output.WriteLine($"{string.Empty,28}{line}");
+        }
+    }
+
+    public void End(TextWriter output)
+    {
+        if (report.Attempts.Count == 0)
+        {
+            output.WriteLine(Text($"No attempt was heard in {report.HeardSeconds:0.0} seconds of sound."));
+            return;
+        }
+
+        string notCounted = report.NotCounted > 0 ? Text($", {report.NotCounted} not counted") : string.Empty;
+        output.WriteLine();
+        output.WriteLine(Text(
+            $"{Count(report.Attempts.Count, "attempt")}: {report.Clean} clean, {report.Missed} missed{notCounted}. Best run of clean ones: {report.BestRun}."));
+    }
+
+    private static string Word(Verdict verdict) => verdict == Verdict.NotCounted ? "not counted" : FaultNames.Of(verdict);
+
+    private static string Count(int count, string noun) => Text($"{count} {noun}{(count == 1 ? string.Empty : "s")}");
+
+    private static string Clock(double seconds)
+    {
+        long tenths = (long)Math.Round(seconds * 10);
+        return Text($"{tenths / 600}:{tenths / 10 % 60:00}.{tenths % 10}");
+    }
+
+    private static string Text(FormattableString text) => FormattableString.Invariant(text);
+
+    private string Bars()
+    {
+        int first = report.Bars.PositionOf(report.Task.Passage.Notes[0].Onset).Bar;
+        int last = report.Bars.PositionOf(report.Task.Passage.Notes[^1].Onset).Bar;
+        return first == last ? Text($"bar {first}") : Text($"bars {first} to {last}");
+    }
+}

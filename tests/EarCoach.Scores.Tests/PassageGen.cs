@@ -1,0 +1,65 @@
+using System.Collections.Immutable;
+using CsCheck;
+using EarCoach.Core.Passages;
+
+namespace EarCoach.Scores.Tests;
+
+/// <summary>Random sound passages: one line, with rests, triplets and quintuplets, changes of tempo and metre, and pickups.</summary>
+internal static class PassageGen
+{
+    private static readonly Gen<Fraction> _length = Gen.OneOf(new Fraction[]
+    {
+        new(1, 4), new(1, 2), new(3, 4), new(1, 3), new(2, 3), new(1, 6), new(1, 5), new(1, 8), new(1, 1), new(3, 2), new(2, 1), new(3, 1), new(4, 1), new(5, 2),
+    });
+
+    private static readonly Gen<(int Beats, int BeatType)> _meter = Gen.OneOf((4, 4), (3, 4), (2, 4), (6, 8), (9, 8), (2, 2), (5, 8), (7, 16), (3, 2));
+
+    /// <summary>Passages with what a Standard MIDI File can hold and nothing else.</summary>
+    public static Gen<Passage> Plain { get; } =
+        from notes in Gen.Select(Gen.Int[28, 100], _length, Gen.OneOf(Gen.Const(Fraction.Zero), Gen.Const(Fraction.Zero), _length)).Array[1, 24]
+        from meters in _meter.Array[1, 3]
+        from tempi in Gen.Int[250_000, 2_000_000].Array[1, 3]
+        from pickup in Gen.OneOf(Gen.Const(Fraction.Zero), _length)
+        from key in Gen.Int[-7, 7]
+        from title in Gen.Char["ABCdef äß€-7"].Array[1, 12].Where(c => c[0] != ' ' && c[^1] != ' ')
+        select Make(notes, meters, tempi, pickup, key, new string(title));
+
+    private static Passage Make(
+        (int Pitch, Fraction Length, Fraction Silence)[] notes, (int Beats, int BeatType)[] meters, int[] tempi, Fraction pickup, int key, string title)
+    {
+        ImmutableArray<PassageNote>.Builder line = ImmutableArray.CreateBuilder<PassageNote>();
+        Fraction now = Fraction.Zero;
+        foreach ((int pitch, Fraction length, Fraction rest) in notes)
+        {
+            line.Add(new PassageNote { MidiPitch = pitch, Onset = now + rest, Length = length });
+            now += rest + length;
+        }
+
+        // Half of a bar is the longest pickup that a file of another author would write as a bar of its own.
+        Fraction firstBar = new(4L * meters[0].Beats, meters[0].BeatType);
+        Fraction usedPickup = pickup * 2 <= firstBar && pickup < now ? pickup : Fraction.Zero;
+        List<MeterMark> meterMarks = [new(Fraction.Zero, meters[0].Beats, meters[0].BeatType)];
+        Fraction barLine = usedPickup + (firstBar * 2);
+        foreach ((int beats, int beatType) in meters.Skip(1).TakeWhile(_ => barLine < now))
+        {
+            meterMarks.Add(new MeterMark(barLine, beats, beatType));
+            barLine += new Fraction(4L * beats, beatType);
+        }
+
+        List<TempoMark> tempoMarks = [];
+        for (int index = 0; index < tempi.Length && new Fraction(3 * index, 2) < now; index++)
+        {
+            tempoMarks.Add(new TempoMark(new Fraction(3 * index, 2), 60_000_000.0 / tempi[index]));
+        }
+
+        return new Passage
+        {
+            Title = title,
+            Notes = line.ToImmutable(),
+            Meters = [.. meterMarks],
+            Tempi = [.. tempoMarks],
+            Pickup = usedPickup,
+            KeyFifths = key,
+        };
+    }
+}
