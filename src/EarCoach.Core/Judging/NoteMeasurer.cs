@@ -38,10 +38,11 @@ internal static class NoteMeasurer
                 {
                     crackMs = Math.Max(crackMs, 1000.0 * (step.EndFrame - step.FirstFrame) / sound.FramesPerSecond);
                 }
-                else if (step.Activity == Activity.Hole)
+                else if (step.Activity == Activity.Hole
+                    && OnsetRefiner.StruckAgain(sound, step.EndFrame, first, end, Math.Max(0.008, PeriodOf(pitch))) is { } again)
                 {
                     restruck = true;
-                    extras.Add(new ExtraNote(sound.SecondsOfFrame(step.EndFrame), pitch, index));
+                    extras.Add(new ExtraNote(sound.SecondsOf(again), pitch, index));
                 }
             }
         }

@@ -5,6 +5,8 @@ internal static class OnsetRefiner
 {
     private const double ThresholdShare = 0.2; // -14 dB of the steady level: within the 15 to 20 dB below the maximum of Rasch (1979)
 
+    private const double RestrikeDepthDb = 7;  // less is a swell, a beat of vibrato or an echo
+
     /// <summary>Where the level of a struck note rises.</summary>
     /// <param name="sound">The region.</param>
     /// <param name="frame">Where the decoder has it begin.</param>
@@ -97,6 +99,57 @@ internal static class OnsetRefiner
         }
 
         return deepest;
+    }
+
+    /// <summary>Whether a note is struck again near a frame: its level falls and comes back sharply.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="holeFrame">Where the decoder has the hole end.</param>
+    /// <param name="firstFrame">Where the note begins.</param>
+    /// <param name="endFrame">Where it ends.</param>
+    /// <param name="smoothSeconds">Length of the level window.</param>
+    /// <returns>Place of the new attack on the clock of the analysed samples; null when there is none.</returns>
+    public static double? StruckAgain(RegionSound sound, int holeFrame, int firstFrame, int endFrame, double smoothSeconds)
+    {
+        double rate = sound.AnalysisRateHz;
+        int step = Math.Max(1, (int)(rate * 0.002));
+        int half = Math.Max(2, (int)(rate * smoothSeconds / 2));
+        long from = (long)(sound.AnalysisSampleOf(firstFrame) + (0.03 * rate));
+        long centre = (long)sound.AnalysisSampleOf(holeFrame);
+        from = Math.Max(from, centre - (long)(0.2 * rate));
+        long to = Math.Min((long)sound.AnalysisSampleOf(Math.Min(endFrame, sound.Frames.Length - 1)), centre + (long)(0.15 * rate));
+        var level = new List<double>();
+        for (long at = from; at <= to; at += step)
+        {
+            level.Add(20 * Math.Log10(Amplitude(sound, at, half, 0) + 1e-7));
+        }
+
+        int edge = (int)(0.042 * rate / step);
+        int low = -1;
+        double depth = 0;
+        for (int k = 3; k < level.Count - 3; k++)
+        {
+            double before = level.Skip(Math.Max(0, k - edge)).Take(Math.Min(k, edge) + 1).Max();
+            double after = level.Skip(k).Take(edge + 1).Max();
+            double here = Math.Min(before, after) - level[k];
+            if (here > depth && Math.Abs(from + ((long)k * step) - centre) <= 0.06 * rate)
+            {
+                depth = here;
+                low = k;
+            }
+        }
+
+        if (depth < RestrikeDepthDb)
+        {
+            return null;
+        }
+
+        int rise = low;
+        while (rise < level.Count - 1 && level[rise] < level[low] + (0.5 * depth))
+        {
+            rise++;
+        }
+
+        return from + ((double)rise * step);
     }
 
     private static (double Contrast, double Onset) RiseIn(
