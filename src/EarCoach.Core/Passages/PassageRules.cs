@@ -56,7 +56,7 @@ public static class PassageRules
                 yield return $"Note {index + 1} begins at {note.Onset}, before the note before it ends at {soundingUntil}; a passage is one line.";
             }
 
-            soundingUntil = note.Onset + note.Length;
+            soundingUntil = note.End;
         }
     }
 
@@ -117,6 +117,11 @@ public static class PassageRules
             && (passage.Pickup < Fraction.Zero || (passage.Meters[0].BeatType > 0 && passage.Pickup >= passage.Meters[0].BarLength)))
         {
             yield return $"The pickup is {passage.Pickup} quarter notes long; it must be shorter than a bar.";
+        }
+
+        if (passage.Transpositions.IsDefault || passage.Transpositions.Zip(passage.Transpositions.Skip(1)).Any(pair => pair.Second.At <= pair.First.At))
+        {
+            yield return "The transposition marks must stand in order of place, no two at one place.";
         }
     }
 }

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using CsCheck;
 using EarCoach.Core.Passages;
+using EarCoach.Core.Tests.Passages;
 using EarCoach.Scores.Midi;
 using FluentAssertions;
 using Xunit;

@@ -1,5 +1,6 @@
 using CsCheck;
 using EarCoach.Core.Passages;
+using EarCoach.Core.Tests.Passages;
 using EarCoach.Scores.Midi;
 using FluentAssertions;
 using Xunit;

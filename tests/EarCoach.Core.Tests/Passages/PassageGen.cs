@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 using CsCheck;
 using EarCoach.Core.Passages;
 
-namespace EarCoach.Scores.Tests;
+namespace EarCoach.Core.Tests.Passages;
 
 /// <summary>Random sound passages: one line, with rests, triplets and quintuplets, changes of tempo and metre, and pickups.</summary>
 internal static class PassageGen
@@ -23,6 +23,25 @@ internal static class PassageGen
         from key in Gen.Int[-7, 7]
         from title in Gen.Char["ABCdef äß€-7"].Array[1, 12].Where(c => c[0] != ' ' && c[^1] != ' ')
         select Make(notes, meters, tempi, pickup, key, new string(title));
+
+    /// <summary>Passages with all that a printed part can hold: slurs, articulations, ornaments, spans of free time, crooks.</summary>
+    public static Gen<Passage> Marked { get; } =
+        from plain in Plain
+        from marks in Gen.Select(Gen.Bool, Gen.Int[0, 31], Gen.Int[0, 9], Gen.Int[0, 9]).Array[24]
+        from instrument in Gen.OneOf([.. InstrumentTable.All.Select(i => (string?)i.Id), null])
+        from firstBar in Gen.Int[1, 200]
+        select plain with
+        {
+            InstrumentId = instrument,
+            FirstBarNumber = firstBar,
+            Notes = [.. plain.Notes.Select((note, index) => note with
+            {
+                SlurredFromPrevious = index > 0 && marks[index].Item1 && plain.Notes[index - 1].End == note.Onset,
+                Articulations = (Articulations)marks[index].Item2,
+                Required = marks[index].Item3 > 0,
+                TimingJudged = marks[index].Item4 > 0,
+            })],
+        };
 
     private static Passage Make(
         (int Pitch, Fraction Length, Fraction Silence)[] notes, (int Beats, int BeatType)[] meters, int[] tempi, Fraction pickup, int key, string title)
