@@ -112,7 +112,8 @@ internal static class NoteMeasurer
         var values = new List<double>();
         foreach (PathStep step in steps)
         {
-            if (step.Activity != main.Activity || (!right && step != main))
+            bool part = right ? step.Activity is Activity.Note or Activity.Hole : step == main;
+            if (!part)
             {
                 continue;
             }

@@ -113,10 +113,9 @@ internal static class OnsetRefiner
         double rate = sound.AnalysisRateHz;
         int step = Math.Max(1, (int)(rate * 0.002));
         int half = Math.Max(2, (int)(rate * smoothSeconds / 2));
-        long from = (long)(sound.AnalysisSampleOf(firstFrame) + (0.03 * rate));
         long centre = (long)sound.AnalysisSampleOf(holeFrame);
-        from = Math.Max(from, centre - (long)(0.2 * rate));
-        long to = Math.Min((long)sound.AnalysisSampleOf(Math.Min(endFrame, sound.Frames.Length - 1)), centre + (long)(0.15 * rate));
+        long from = Math.Max((long)(sound.AnalysisSampleOf(firstFrame) + (0.03 * rate)), centre - (long)(0.25 * rate));
+        long to = Math.Min((long)sound.AnalysisSampleOf(Math.Min(endFrame, sound.Frames.Length - 1)), centre + (long)(0.25 * rate));
         var level = new List<double>();
         for (long at = from; at <= to; at += step)
         {
@@ -124,21 +123,42 @@ internal static class OnsetRefiner
         }
 
         int edge = (int)(0.042 * rate / step);
+        int near = (int)(0.06 * rate / step);
+        int middle = (int)((centre - from) / step);
         int low = -1;
-        double depth = 0;
-        for (int k = 3; k < level.Count - 3; k++)
+        for (int k = Math.Max(5, middle - near); k < Math.Min(level.Count - 5, middle + near); k++)
         {
-            double before = level.Skip(Math.Max(0, k - edge)).Take(Math.Min(k, edge) + 1).Max();
-            double after = level.Skip(k).Take(edge + 1).Max();
-            double here = Math.Min(before, after) - level[k];
-            if (here > depth && Math.Abs(from + ((long)k * step) - centre) <= 0.06 * rate)
+            if (low < 0 || level[k] < level[low])
             {
-                depth = here;
                 low = k;
             }
         }
 
-        if (depth < RestrikeDepthDb)
+        if (low < 0)
+        {
+            return null;
+        }
+
+        double[] sorted = [.. level.Order()];
+        double usual = sorted[sorted.Length / 2];
+        double[] away = [.. level.Select(l => Math.Abs(l - usual)).Order()];
+        double spread = 1.48 * away[away.Length / 2];
+        double before = level.Skip(Math.Max(0, low - edge)).Take(Math.Min(low, edge) + 1).Max();
+        double after = level.Skip(low).Take(edge + 1).Max();
+        double depth = Math.Min(before, after) - level[low];
+        int width = 1;
+        for (int k = low - 1; k >= 0 && level[k] < level[low] + (0.5 * depth); k--)
+        {
+            width++;
+        }
+
+        for (int k = low + 1; k < level.Count && level[k] < level[low] + (0.5 * depth); k++)
+        {
+            width++;
+        }
+
+        bool fromFullLevel = before > usual - 4 && after > usual - 4; // a beat sinks slowly into its null, a tongue stops a full note
+        if (depth < RestrikeDepthDb || usual - level[low] < Math.Max(RestrikeDepthDb, 4 * spread) || !fromFullLevel || width * step < 0.014 * rate)
         {
             return null;
         }
