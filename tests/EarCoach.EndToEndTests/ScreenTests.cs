@@ -20,8 +20,11 @@ public sealed class ScreenTests
         await Shot(page, "setup", width, scheme);
         await page.Locator("#start-demo").ClickAsync();
         await page.Locator("#task > svg").WaitForAsync();
-        await page.WaitForTimeoutAsync(3000);
-        await Shot(page, "play", width, scheme);
+        await page.Locator("#verdict[data-verdict=clean]").WaitForAsync();
+        await Shot(page, "play-clean", width, scheme);
+        await page.Locator("#verdict[data-verdict=missed]").WaitForAsync();
+        await page.WaitForTimeoutAsync(300);
+        await Shot(page, "play-missed", width, scheme);
         await page.Locator("[data-screen-link=settings]").ClickAsync();
         await Shot(page, "settings", width, scheme);
         await page.Locator("[data-screen-link=after]").ClickAsync();
@@ -33,6 +36,6 @@ public sealed class ScreenTests
     private static async Task Shot(IPage page, string name, int width, ColorScheme scheme)
     {
         string folder = Directory.CreateDirectory(Path.Combine(AppContext.BaseDirectory, "screens")).FullName;
-        await page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(folder, $"{name}-{width}-{scheme}.png"), FullPage = true });
+        await page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(folder, $"{name}-{width}-{scheme}.png") });
     }
 }

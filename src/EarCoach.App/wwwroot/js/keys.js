@@ -3,8 +3,8 @@
 export const COMMANDS = {
   pause: "Pause or go on",
   dispute: "Dispute the last verdict",
-  repeat: "Repeat: leave what was just played out of the count and stay here",
-  skip: "Skip to the next task",
+  repeat: "Start this stage over",
+  skip: "Skip to the next stage",
 };
 
 export const DEFAULT_KEYS = { pause: ["Space", "PageDown"], dispute: ["KeyD", "PageUp"], repeat: ["KeyR"], skip: ["KeyS"] };

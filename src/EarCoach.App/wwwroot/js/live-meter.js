@@ -4,7 +4,6 @@ import { pitchName } from "./words.js";
 
 const FLOOR_DBFS = -60;
 const LOUD_DBFS = -3;
-const WIDTH = 198;
 
 export class LiveMeter {
   #note = document.getElementById("live-note");
@@ -34,15 +33,15 @@ export class LiveMeter {
       const cents = Math.round((midi - nearest) * 100);
       this.#note.textContent = pitchName(nearest + transposition);
       this.#cents.textContent = `${cents > 0 ? "+" : cents < 0 ? "−" : "±"}${Math.abs(cents)} cents`;
-      this.#hand.setAttribute("transform", `translate(${cents * 2} 0)`);
+      this.#hand.style.left = `${50 + cents}%`;
       this.#lastPitchMs = now;
     } else if (now - this.#lastPitchMs > 600) {
       this.#note.textContent = "–";
       this.#cents.textContent = "";
-      this.#hand.setAttribute("transform", "translate(0 0)");
+      this.#hand.style.left = "50%";
     }
     const share = Math.max(0, Math.min(1, (dbfs - FLOOR_DBFS) / -FLOOR_DBFS));
-    this.#bar.setAttribute("width", String(Math.round(WIDTH * share)));
+    this.#bar.style.width = `${Math.round(100 * share)}%`;
     this.#bar.classList.toggle("loud", dbfs > LOUD_DBFS);
     const words = dbfs > LOUD_DBFS ? "Too loud for the microphone" : dbfs > -55 ? "You are heard" : "Quiet";
     if (this.#words.textContent !== words) {

@@ -1,6 +1,6 @@
 /** Our own marks on the notation: which notes are the task, and what was wrong on which note. */
 
-import { partsOfNote } from "./notation.js";
+import { fitInto, partsOfNote } from "./notation.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 const UNIT = 90; // half a staff space in the engraver's units
@@ -84,9 +84,9 @@ export function markFaults(svg, faults) {
     const place = fault.fault === "extra" && fault.between ? head.x + head.width * 1.9 : head.x + head.width / 2;
     const level = stacked.get(fault.noteIndex) ?? 0;
     stacked.set(fault.noteIndex, level + 1);
-    const top = Math.min(part.getBBox().y, topOfStaff(part.closest(".system"))) - (2.4 + 5.4 * level) * UNIT;
-    make("path", { class: `fault fault-${fault.fault}`, d: drawn(place, top, 1.5 * UNIT) }, marks);
-    make("text", { class: "fault-number", x: place + 3.2 * UNIT, y: top + 1.4 * UNIT }, marks).textContent = String(fault.number);
+    const low = Math.min(part.getBBox().y, topOfStaff(part.closest(".system")) - 2 * UNIT) - 3 * UNIT - 9 * level * UNIT;
+    make("path", { class: `fault fault-${fault.fault}`, d: drawn(place, low, 1.9 * UNIT) }, marks);
+    make("text", { class: "fault-number", x: place, y: low - 3 * UNIT }, marks).textContent = String(fault.number);
   }
   growToFit(svg);
 }
@@ -109,6 +109,9 @@ function growToFit(svg) {
   const below = Math.max(0, box.y + shift + box.height - innerHeight) * ratio;
   svg.dataset.height ??= svg.getAttribute("viewBox").split(" ")[3];
   svg.setAttribute("viewBox", `0 ${-above} ${svg.dataset.width} ${Number(svg.dataset.height) + above + below}`);
+  if (svg.parentElement) {
+    fitInto(svg.parentElement, svg);
+  }
 }
 
 export function clearFaults(svg) {

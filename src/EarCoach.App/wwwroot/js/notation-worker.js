@@ -15,6 +15,7 @@ self.onmessage = async event => {
       pageHeight: 60000,
       scale,
       adjustPageHeight: true,
+      adjustPageWidth: true,
       breaks: "auto",
       header: "none",
       footer: "none",

@@ -50,7 +50,18 @@ export async function showNotation(place, musicXml, { sizePercent = 100, label =
   svg.setAttribute("role", "img");
   svg.setAttribute("aria-label", label);
   place.replaceChildren(svg);
+  fitInto(place, svg);
   return svg;
+}
+
+const LARGEST = 2.4; // a few notes alone are not blown up further than this
+
+/** A short passage is enlarged as far as its place allows; a long one keeps the width of its place and is scrolled. */
+export function fitInto(place, svg) {
+  const [, , width, height] = svg.getAttribute("viewBox").split(" ").map(Number);
+  const byWidth = Math.min(place.clientWidth / width, LARGEST);
+  const byHeight = Math.max(place.clientHeight / height, Math.min(1, byWidth));
+  svg.style.width = `${Math.floor(width * Math.min(byWidth, byHeight))}px`;
 }
 
 /** The drawn parts of one note of the passage: its head and, where it is tied over a bar line, the heads after it. */

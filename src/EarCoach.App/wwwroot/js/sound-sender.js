@@ -6,12 +6,15 @@
 
 const HEADER_BYTES = 8;
 const MOST_BYTES_WAITING = 4 * 1024 * 1024; // about 20 s of sound: past that the program does not keep up, and the gap is reported
+const CLOCK_EVERY_MS = 250;
 const LONGEST_STALL_US = 250_000; // a jump of the capture clock that no scheduling explains: the device slept or lost sound
 
 let socket = null;
 let hello = null;
 let address = "";
 let stopped = false;
+let clockStart = null; // index at which the program's own clock of this session began
+let clockToldMs = 0;
 let offset = 0; // added to the source's indices once a gap was reported from outside
 
 self.onmessage = event => {
@@ -51,6 +54,12 @@ function connect() {
     socket.send(JSON.stringify(hello));
     self.postMessage({ type: "open" });
   };
+  socket.onmessage = message => {
+    const told = JSON.parse(message.data);
+    if (told.type === "clock") {
+      clockStart = told.start;
+    }
+  };
   socket.onclose = event => {
     self.postMessage({ type: "closed", code: event.code, reason: event.reason });
     // 4001: another page took over, and this one must not take it back by itself.
@@ -74,6 +83,16 @@ function send(start, samples) {
   new DataView(message).setBigInt64(0, BigInt(start + offset), true);
   new Float32Array(message, HEADER_BYTES).set(samples);
   socket.send(message);
+  tellClock(start + offset + samples.length);
+}
+
+/** Now and then tells the page which second of the session's clock has just been captured. */
+function tellClock(index) {
+  const nowMs = performance.timeOrigin + performance.now();
+  if (clockStart !== null && nowMs - clockToldMs >= CLOCK_EVERY_MS) {
+    clockToldMs = nowMs;
+    self.postMessage({ type: "clock", seconds: (index - clockStart) / hello.rateHz, wallMs: nowMs });
+  }
 }
 
 async function readStream(stream) {

@@ -71,9 +71,9 @@ export class PlayScreen {
     }
     this.#showWord(view.word);
     showCount(byId("count"), view.drill, lostBy(effects));
-    this.#showTask(view);
+    this.#showWords(view);
     this.#showVerdict(view);
-    this.#showRest(view);
+    this.#showTask(view);
   }
 
   /** An attempt was judged; it is stored already. */
@@ -112,7 +112,6 @@ export class PlayScreen {
 
   async #showTask(view) {
     const task = view.task;
-    byId("task-words").textContent = task ? task.sentence : "All done. Put the instrument down and rest.";
     const score = task?.score ?? view.last?.score;
     if (!score) {
       return;
@@ -172,20 +171,18 @@ export class PlayScreen {
     byId("verdict-faults").append(...lines);
   }
 
-  #showRest(view) {
+  /** The task in words; before it a rest or an easier way, where one is proposed. */
+  #showWords(view) {
     clearInterval(this.#restTimer);
-    const told = [view.rest?.sentence, view.hint].filter(Boolean).join(" ");
-    if (!told) {
-      return;
-    }
-    const words = byId("task-words");
-    const task = words.textContent;
+    const task = view.task ? view.task.sentence : "All done. Put the instrument down and rest.";
+    const endsAt = view.rest?.endsAt ? Date.parse(view.rest.endsAt) : null;
     const show = () => {
-      const left = view.rest?.endsAt ? Math.max(0, Math.round((Date.parse(view.rest.endsAt) - Date.now()) / 1000)) : null;
-      words.textContent = `${told}${left ? ` (${left} s)` : ""} ${task}`;
+      const left = endsAt ? Math.max(0, Math.round((endsAt - Date.now()) / 1000)) : 0;
+      const rest = view.rest ? `${view.rest.sentence}${left ? ` (${left} s)` : ""}` : "";
+      byId("task-words").textContent = [rest, view.hint, task].filter(Boolean).join(" ");
     };
     show();
-    if (view.rest?.endsAt) {
+    if (endsAt) {
       this.#restTimer = setInterval(show, 1000);
     }
   }
