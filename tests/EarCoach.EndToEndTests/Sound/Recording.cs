@@ -68,6 +68,9 @@ internal sealed class Recording(int sampleRateHz)
         return Rest(silenceAfterSeconds);
     }
 
+    /// <summary>Where a moment of the reference recording lies in this file, for the attempt cut out last.</summary>
+    public double PlaceOf(double referenceSeconds, double startSeconds) => StartsSeconds[^1] + referenceSeconds - startSeconds;
+
     /// <summary>Adds silence: as quiet as a good room, not digital, so that the ear has a floor to measure.</summary>
     public Recording Rest(double seconds)
     {
