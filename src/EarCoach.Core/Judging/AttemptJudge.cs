@@ -8,15 +8,19 @@ internal sealed class AttemptJudge
     private readonly JudgingTask _task;
     private readonly TargetNote[] _targets;
     private readonly double _quartersPerMinute;
+    private readonly TuningFollower _tuning;
 
-    public AttemptJudge(JudgingTask task)
+    public AttemptJudge(JudgingTask task, TuningFollower tuning)
     {
+        _tuning = tuning;
         _task = task;
         _quartersPerMinute = task.QuartersPerMinute ?? task.Passage.Tempi[0].QuartersPerMinute;
         _targets = TaskTargets.Of(task);
     }
 
     public IReadOnlyList<TargetNote> Targets => _targets;
+
+    public TuningFollower Tuning => _tuning;
 
     /// <summary>Whether the region's last account is of a whole passage and quiet has followed; how long to wait otherwise, in seconds.</summary>
     public RegionAccount Account(RegionSound sound)
@@ -31,8 +35,37 @@ internal sealed class AttemptJudge
     {
         foreach (AttemptPath attempt in account.Attempts)
         {
-            yield return JudgeAttempt(sound, account.Evidence, attempt);
+            yield return JudgeAttempt(sound, account.Evidence, Reconsider(sound, account.Evidence, attempt));
         }
+    }
+
+    /// <summary>Decodes an attempt once more, now that its tempo is known: notes of one pitch, or one that is missing, are told by when they are due.</summary>
+    private AttemptPath Reconsider(RegionSound sound, RegionEvidence evidence, AttemptPath first)
+    {
+        int[] heard = [.. Enumerable.Range(0, _targets.Length).Where(i => first.Of(i).Any(s => s.Activity is Activity.Note or Activity.Other))];
+        if (heard.Length < 3)
+        {
+            return first;
+        }
+
+        double[] due = [.. heard.Select(i => _targets[i].OnsetSeconds)];
+        double[] onsets = [.. heard.Select(i => sound.SecondsOfFrame(first.Of(i).First(s => s.Activity is Activity.Note or Activity.Other).FirstFrame))];
+        if (TempoLine.Fit(due, onsets) is not { Stretch: > 0.6 and < 1.7 } line)
+        {
+            return first;
+        }
+
+        int margin = (int)(0.3 * sound.FramesPerSecond);
+        int from = Math.Max(0, Math.Max(first.Steps[0].FirstFrame, first.FirstFrame - margin));
+        int to = Math.Min(sound.Frames.Length, Math.Max(first.EndFrame + 1, Math.Min(first.Steps[^1].EndFrame, first.EndFrame + margin)));
+        var decoder = new RegionDecoder(_targets, 0, sound.FramesPerSecond)
+        {
+            MayBeginAgain = false,
+            ExpectedFrames = [.. _targets.Select(n => sound.FrameOfSeconds(line.At(n.OnsetSeconds)) - from)],
+        };
+        List<PathStep> steps = decoder.Decode(sound.Frames.AsSpan(from, to - from), evidence.Slice(from, to - from));
+        List<AttemptPath> paths = AttemptPath.Split([.. steps.Select(s => s with { FirstFrame = s.FirstFrame + from, EndFrame = s.EndFrame + from })], _targets.Length);
+        return paths.Count == 1 ? paths[0] : first;
     }
 
     private AttemptResult JudgeAttempt(RegionSound sound, RegionEvidence evidence, AttemptPath path)
@@ -44,14 +77,15 @@ internal sealed class AttemptJudge
             measured[i] = NoteMeasurer.Measure(sound, evidence, path, i, _targets[i], _task.Tolerances, extras);
         }
 
+        double reference = _tuning.Follow(measured, _targets);
         TempoLine? line = FitTempo(measured);
         var notes = ImmutableArray.CreateBuilder<NoteResult>(_targets.Length);
         for (int i = 0; i < _targets.Length; i++)
         {
-            notes.Add(ResultOf(i, measured[i], line));
+            notes.Add(ResultOf(i, measured[i], line, reference));
         }
 
-        return Conclude(sound, path, notes.ToImmutable(), extras.ToImmutable(), line, measured);
+        return Conclude(sound, path, notes.ToImmutable(), extras.ToImmutable(), line, measured) with { TuningReferenceCents = reference };
     }
 
     private TempoLine? FitTempo(MeasuredNote[] measured)
@@ -69,7 +103,7 @@ internal sealed class AttemptJudge
             : TempoLine.Fit(due, onsets);
     }
 
-    private NoteResult ResultOf(int index, MeasuredNote note, TempoLine? line)
+    private NoteResult ResultOf(int index, MeasuredNote note, TempoLine? line, double referenceCents)
     {
         int midi = _task.Passage.Notes[index].MidiPitch;
         if (note.OnsetSeconds is not { } onset)
@@ -79,7 +113,7 @@ internal sealed class AttemptJudge
         }
 
         var faults = ImmutableArray.CreateBuilder<NoteFault>();
-        double? cents = note.HeardMidi is { } heard ? 100 * (heard - _targets[index].Midi) : null;
+        double? cents = note.HeardMidi is { } heard ? (100 * (heard - _targets[index].Midi)) - referenceCents : null;
         AddPitchFaults(faults, note, cents);
         if (note.CrackMs is { } crack && crack > _task.Tolerances.CrackMs)
         {
@@ -163,7 +197,7 @@ internal sealed class AttemptJudge
             reason ??= "tempo";
         }
 
-        double[] cents = [.. notes.Where(n => n.CentsOff is not null && Math.Abs(n.CentsOff.Value) < 60).Select(n => n.CentsOff!.Value).Order()];
+        double[] cents = [.. TuningFollower.Deviations(measured, _targets).Order()];
         double start = notes.Where(n => n.OnsetSeconds is not null).Select(n => n.OnsetSeconds!.Value).DefaultIfEmpty(sound.SecondsOfFrame(path.FirstFrame)).Min();
         double end = notes.Where(n => n.OffsetSeconds is not null).Select(n => n.OffsetSeconds!.Value).DefaultIfEmpty(sound.SecondsOfFrame(path.EndFrame)).Max();
         return new AttemptResult

@@ -54,7 +54,7 @@ public sealed class Ear
     {
         ArgumentNullException.ThrowIfNull(task);
         Task = task;
-        _judge = new AttemptJudge(task);
+        _judge = new AttemptJudge(task, _judge.Tuning);
         _open = false;
         _region.Clear();
     }
@@ -121,7 +121,7 @@ public sealed class Ear
         };
         var listener = new Listener(options);
         var samples = new AnalysisSamples((int)(listener.AnalysisRateHz * (LongestRegionSeconds + 10)));
-        return (listener, samples, new HeardFrame[listener.MaxFrames(_silence.Length) + 4], new AttemptJudge(task));
+        return (listener, samples, new HeardFrame[listener.MaxFrames(_silence.Length) + 4], new AttemptJudge(task, new TuningFollower(task.Tolerances.TuningFollowCents)));
     }
 
     private void Process(AudioBlock block)

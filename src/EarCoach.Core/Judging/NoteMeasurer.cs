@@ -38,10 +38,11 @@ internal static class NoteMeasurer
                 {
                     crackMs = Math.Max(crackMs, 1000.0 * (step.EndFrame - step.FirstFrame) / sound.FramesPerSecond);
                 }
-                else if (step.Activity == Activity.Hole)
+                else if (step.Activity == Activity.Hole
+                    && OnsetRefiner.StruckAgain(sound, step.EndFrame, first, end, Math.Max(0.008, PeriodOf(pitch))) is { } again)
                 {
                     restruck = true;
-                    extras.Add(new ExtraNote(sound.SecondsOfFrame(step.EndFrame), pitch, index));
+                    extras.Add(new ExtraNote(sound.SecondsOf(again), pitch, index));
                 }
             }
         }
@@ -111,7 +112,8 @@ internal static class NoteMeasurer
         var values = new List<double>();
         foreach (PathStep step in steps)
         {
-            if (step.Activity != main.Activity || (!right && step != main))
+            bool part = right ? step.Activity is Activity.Note or Activity.Hole : step == main;
+            if (!part)
             {
                 continue;
             }

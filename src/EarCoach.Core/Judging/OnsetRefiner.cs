@@ -5,6 +5,8 @@ internal static class OnsetRefiner
 {
     private const double ThresholdShare = 0.2; // -14 dB of the steady level: within the 15 to 20 dB below the maximum of Rasch (1979)
 
+    private const double RestrikeDepthDb = 7;  // less is a swell, a beat of vibrato or an echo
+
     /// <summary>Where the level of a struck note rises.</summary>
     /// <param name="sound">The region.</param>
     /// <param name="frame">Where the decoder has it begin.</param>
@@ -97,6 +99,77 @@ internal static class OnsetRefiner
         }
 
         return deepest;
+    }
+
+    /// <summary>Whether a note is struck again near a frame: its level falls and comes back sharply.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="holeFrame">Where the decoder has the hole end.</param>
+    /// <param name="firstFrame">Where the note begins.</param>
+    /// <param name="endFrame">Where it ends.</param>
+    /// <param name="smoothSeconds">Length of the level window.</param>
+    /// <returns>Place of the new attack on the clock of the analysed samples; null when there is none.</returns>
+    public static double? StruckAgain(RegionSound sound, int holeFrame, int firstFrame, int endFrame, double smoothSeconds)
+    {
+        double rate = sound.AnalysisRateHz;
+        int step = Math.Max(1, (int)(rate * 0.002));
+        int half = Math.Max(2, (int)(rate * smoothSeconds / 2));
+        long centre = (long)sound.AnalysisSampleOf(holeFrame);
+        long from = Math.Max((long)(sound.AnalysisSampleOf(firstFrame) + (0.03 * rate)), centre - (long)(0.25 * rate));
+        long to = Math.Min((long)sound.AnalysisSampleOf(Math.Min(endFrame, sound.Frames.Length - 1)), centre + (long)(0.25 * rate));
+        var level = new List<double>();
+        for (long at = from; at <= to; at += step)
+        {
+            level.Add(20 * Math.Log10(Amplitude(sound, at, half, 0) + 1e-7));
+        }
+
+        int edge = (int)(0.042 * rate / step);
+        int near = (int)(0.06 * rate / step);
+        int middle = (int)((centre - from) / step);
+        int low = -1;
+        for (int k = Math.Max(5, middle - near); k < Math.Min(level.Count - 5, middle + near); k++)
+        {
+            if (low < 0 || level[k] < level[low])
+            {
+                low = k;
+            }
+        }
+
+        if (low < 0)
+        {
+            return null;
+        }
+
+        double[] sorted = [.. level.Order()];
+        double usual = sorted[sorted.Length / 2];
+        double[] away = [.. level.Select(l => Math.Abs(l - usual)).Order()];
+        double spread = 1.48 * away[away.Length / 2];
+        double before = level.Skip(Math.Max(0, low - edge)).Take(Math.Min(low, edge) + 1).Max();
+        double after = level.Skip(low).Take(edge + 1).Max();
+        double depth = Math.Min(before, after) - level[low];
+        int width = 1;
+        for (int k = low - 1; k >= 0 && level[k] < level[low] + (0.5 * depth); k--)
+        {
+            width++;
+        }
+
+        for (int k = low + 1; k < level.Count && level[k] < level[low] + (0.5 * depth); k++)
+        {
+            width++;
+        }
+
+        bool fromFullLevel = before > usual - 4 && after > usual - 4; // a beat sinks slowly into its null, a tongue stops a full note
+        if (depth < RestrikeDepthDb || usual - level[low] < Math.Max(RestrikeDepthDb, 4 * spread) || !fromFullLevel || width * step < 0.014 * rate)
+        {
+            return null;
+        }
+
+        int rise = low;
+        while (rise < level.Count - 1 && level[rise] < level[low] + (0.5 * depth))
+        {
+            rise++;
+        }
+
+        return from + ((double)rise * step);
     }
 
     private static (double Contrast, double Onset) RiseIn(

@@ -23,7 +23,6 @@ internal sealed class RegionDecoder
     private const float LeaveEarly = 6f;
     private const float Skip = 5f;
     private const float OpenHole = 3f;
-    private const float HoleNoRise = 9f;
     private const float CloseHole = 1f;
     private const float NoGap = 0.8f;
     private const float SamePitchNoDip = 9f;
@@ -40,12 +39,14 @@ internal sealed class RegionDecoder
     private readonly int _states;
     private readonly double _tuning; // semitones
     private readonly double[] _lengthFrames;
+    private readonly int _holeAfterFrames;
     private int[] _since = [];     // for each state, the frame in which the sound of its note began on the best path to it
     private int[] _nextSince = [];
 
     public RegionDecoder(TargetNote[] targets, double tuningSemitones, double framesPerSecond)
     {
         _lengthFrames = [.. targets.Select(n => n.LengthSeconds * framesPerSecond)];
+        _holeAfterFrames = (int)(0.05 * framesPerSecond);
         _targets = targets;
         _tuning = tuningSemitones;
         double low = targets.Min(n => n.Midi);
@@ -60,7 +61,7 @@ internal sealed class RegionDecoder
     public double[]? ExpectedFrames { get; init; }
 
     /// <summary>How loosely expected onsets bind, in frames.</summary>
-    public double ExpectedSpreadFrames { get; init; } = 24;
+    public double ExpectedSpreadFrames { get; init; } = 20;
 
     /// <summary>Whether the passage may begin again within the region.</summary>
     public bool MayBeginAgain { get; init; } = true;
@@ -98,7 +99,7 @@ internal sealed class RegionDecoder
                 targetWeight[i] = soundGain + (Scale * voicing * Math.Max(-4f, RegionEvidence.LogWeight(frames[t], pitch, 0.72f, 0.95f) - bestWeight[i]));
             }
 
-            StepFrame(t, evidence.Rise[t], score, next, back, new FrameGains(restGain, soundGain, Scale * voicing), pitchWeight, targetWeight, bestWeight);
+            StepFrame(t, evidence.Rise[t], evidence.Notch[t], score, next, back, new FrameGains(restGain, soundGain, Scale * voicing), pitchWeight, targetWeight, bestWeight);
             (score, next) = (next, score);
             (_since, _nextSince) = (_nextSince, _since);
         }
@@ -132,7 +133,7 @@ internal sealed class RegionDecoder
         }
     }
 
-    private void StepFrame(int t, float rise, float[] score, float[] next, int[] back, FrameGains gains, float[] pitchWeight, float[] targetWeight, float[] bestWeight)
+    private void StepFrame(int t, float rise, float notch, float[] score, float[] next, int[] back, FrameGains gains, float[] pitchWeight, float[] targetWeight, float[] bestWeight)
     {
         int n = _targets.Length;
         int row = t * _states;
@@ -159,6 +160,7 @@ internal sealed class RegionDecoder
             }
         }
 
+        float throughNotch = Math.Clamp(1.2f * (notch - 5f), 0f, 6.5f); // a sound does not go on through a tongue stroke
         float bestPreviousOther = float.NegativeInfinity;
         int bestPreviousOtherFrom = -1;
         for (int i = 0; i < n; i++)
@@ -193,10 +195,10 @@ internal sealed class RegionDecoder
             _nextSince[at] = t;
 
             // Note i.
-            best = score[at + 1];
+            best = score[at + 1] - throughNotch;
             from = at + 1;
             Offer(score[at] - Enter - due, at, ref best, ref from);
-            Offer(score[at + 2] - Math.Max(CloseHole, HoleNoRise - (1.5f * Math.Max(0, rise - 2))), at + 2, ref best, ref from);
+            Offer(score[at + 2] - CloseHole, at + 2, ref best, ref from);
             Offer(bestOther - Settle, bestOtherFrom, ref best, ref from);
             if (i > 0)
             {
@@ -222,7 +224,11 @@ internal sealed class RegionDecoder
             // A hole in note i.
             best = score[at + 2];
             from = at + 2;
-            Offer(score[at + 1] - OpenHole, at + 1, ref best, ref from);
+            if (t - _since[at + 1] >= _holeAfterFrames)
+            {
+                Offer(score[at + 1] - OpenHole, at + 1, ref best, ref from);
+            }
+
             next[at + 2] = best + Math.Max(gains.Rest, targetWeight[i] - 0.1f);
             back[row + at + 2] = from;
             _nextSince[at + 2] = _since[from];
@@ -254,7 +260,7 @@ internal sealed class RegionDecoder
                     continue;
                 }
 
-                float stay = score[state];
+                float stay = score[state] - throughNotch;
                 bool moves = enter > stay;
                 next[state] = (moves ? enter : stay) + gains.Sound + (gains.Pitch * Math.Max(-4f, pitchWeight[q] - bestWeight[i]));
                 back[row + state] = moves ? enterFrom : state;
@@ -291,7 +297,7 @@ internal sealed class RegionDecoder
         }
 
         double off = (t - ExpectedFrames[index]) / ExpectedSpreadFrames;
-        return (float)Math.Min(3.0, 0.5 * off * off);
+        return (float)Math.Min(4.0, 0.5 * off * off);
     }
 
     private List<PathStep> Trace(int[] back, int count, int state)

@@ -16,6 +16,7 @@ internal sealed class RegionEvidence
         Dip = new float[count];
         Drop = new float[count];
         Rise = new float[count];
+        Notch = new float[count];
         Voicing = new float[count];
         Level = new float[count];
     }
@@ -33,6 +34,9 @@ internal sealed class RegionEvidence
 
     /// <summary>How far the level rises within a few hundredths of a second around the frame, in dB: a new attack.</summary>
     public float[] Rise { get; }
+
+    /// <summary>At the bottom of a short notch of the level its depth in dB, else 0: a tongue stroke, not a swell.</summary>
+    public float[] Notch { get; }
 
     /// <summary>0: no pitch can be told, 1: the pitch is clear.</summary>
     public float[] Voicing { get; }
@@ -54,6 +58,11 @@ internal sealed class RegionEvidence
         int brief = Math.Max(1, (int)(0.03 * framesPerSecond));
         float[] lowest = SlidingMaximum([.. evidence.Level.Select(x => -x)], brief, 0);
         float[] highest = SlidingMaximum(evidence.Level, 0, brief);
+        int edge = Math.Max(1, (int)(0.042 * framesPerSecond));
+        float[] justBefore = SlidingMaximum(evidence.Level, edge, 0);
+        float[] justAfter = SlidingMaximum(evidence.Level, 0, edge);
+        float[] depth = [.. evidence.Level.Select((level, t) => Math.Min(justBefore[t], justAfter[t]) - level)];
+        float[] deepest = SlidingMaximum(depth, edge / 2, edge / 2);
         float[] past = SlidingMaximum(evidence.Level, recent, 0);
         for (int t = 0; t < frames.Length; t++)
         {
@@ -62,6 +71,7 @@ internal sealed class RegionEvidence
             evidence.Dip[t] = Math.Min(before[t], after[t]) - level;
             evidence.Drop[t] = past[t] - level;
             evidence.Rise[t] = Math.Min(highest[t], before[t] + 3f) + lowest[t];
+            evidence.Notch[t] = depth[t] > 4f && depth[t] >= deepest[t] && (t == 0 || depth[t - 1] < depth[t]) ? depth[t] : 0f;
             float above = frame.AboveFloorDb;
             evidence.Voicing[t] = Math.Clamp((frame.Clarity - 0.45f) / 0.35f, 0f, 1f) * Math.Clamp((above - 2f) / 4f, 0f, 1f);
             float quiet = Math.Clamp((6f - above) / 4f, -1f, 1f);
@@ -77,6 +87,20 @@ internal sealed class RegionEvidence
         }
 
         return evidence;
+    }
+
+    /// <summary>The evidence of some of the frames.</summary>
+    public RegionEvidence Slice(int from, int count)
+    {
+        var part = new RegionEvidence(count);
+        Array.Copy(Silence, from, part.Silence, 0, count);
+        Array.Copy(Dip, from, part.Dip, 0, count);
+        Array.Copy(Drop, from, part.Drop, 0, count);
+        Array.Copy(Rise, from, part.Rise, 0, count);
+        Array.Copy(Notch, from, part.Notch, 0, count);
+        Array.Copy(Voicing, from, part.Voicing, 0, count);
+        Array.Copy(Level, from, part.Level, 0, count);
+        return part;
     }
 
     /// <summary>Log-weight of a pitch in a frame, 0 at best.</summary>

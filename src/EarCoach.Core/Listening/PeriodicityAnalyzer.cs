@@ -12,6 +12,9 @@ internal sealed class PeriodicityAnalyzer
     private const float LeastClarity = 0.25f;
     private const float ResidualFloor = 0.01f; // differences of clarity below this mean nothing
     private const float ResidualSlope = 1.5f;  // log-weight lost when the residual grows e-fold
+    private const double OwnAbsentDb = 28;     // harmonics of its own weaker than this: none, only noise and side lobes
+    private const double OwnPresentDb = 20;    // stronger than this: the longer period is real
+    private const int MostTimes = 4;
     private readonly FourierTransform _fft;
     private readonly float[] _padded;
     private readonly float[] _real;
@@ -20,6 +23,7 @@ internal sealed class PeriodicityAnalyzer
     private readonly double _sampleRateHz;
     private readonly int _shortestLag;
     private readonly int _longestLag;
+    private readonly float[] _hann;
     private readonly float[] _peakLag = new float[96];
     private readonly float[] _peakClarity = new float[96];
     private readonly float[] _peakWeight = new float[96];
@@ -30,6 +34,12 @@ internal sealed class PeriodicityAnalyzer
         WindowSamples = windowSamples;
         _shortestLag = Math.Max(2, (int)Math.Floor(sampleRateHz / highestHz) - 1);
         _longestLag = Math.Min((int)(windowSamples * 0.66), (int)Math.Ceiling(sampleRateHz / lowestHz) + 2);
+        _hann = new float[windowSamples];
+        for (int i = 0; i < windowSamples; i++)
+        {
+            _hann[i] = (float)(0.5 - (0.5 * Math.Cos(2 * Math.PI * (i + 0.5) / windowSamples)));
+        }
+
         int size = 1;
         while (size < windowSamples + _longestLag + 1)
         {
@@ -60,7 +70,7 @@ internal sealed class PeriodicityAnalyzer
             return 0;
         }
 
-        WeighPeaks(peaks);
+        WeighPeaks(peaks, window);
         return KeepBest(peaks, ref candidates);
     }
 
@@ -127,7 +137,7 @@ internal sealed class PeriodicityAnalyzer
         return count;
     }
 
-    private void WeighPeaks(int count)
+    private void WeighPeaks(int count, ReadOnlySpan<float> window)
     {
         float least = 1;
         for (int i = 0; i < count; i++)
@@ -151,7 +161,10 @@ internal sealed class PeriodicityAnalyzer
                     float multiple = Math.Clamp(1 - (excess / 0.7f), 0f, 1f);
                     if (multiple > 0)
                     {
-                        weight -= 4f * multiple;
+                        // Nearly as good, then: the spectrum tells whether the longer period has harmonics of its own.
+                        float own = OwnHarmonics(_peakLag[i], (int)nearest, window);
+                        weight -= 4f * multiple * (1 - own);
+                        _peakWeight[j] -= 3f * own * multiple;
                         break;
                     }
                 }
@@ -159,6 +172,68 @@ internal sealed class PeriodicityAnalyzer
 
             _peakWeight[i] = weight;
         }
+    }
+
+    /// <summary>
+    /// Whether a sound has harmonics that a period <paramref name="times"/> times shorter would lack: 0 no, 1 yes. Compares each such
+    /// harmonic with the stronger of its neighbours that both periods share.
+    /// </summary>
+    private float OwnHarmonics(float lag, int times, ReadOnlySpan<float> window)
+    {
+        double fundamental = 1 / lag; // cycles a sample
+        if (fundamental * window.Length < 2.3)
+        {
+            return 0.5f; // too few periods to tell neighbouring harmonics apart
+        }
+
+        int highest = Math.Min(4 * times, (int)(0.45 / fundamental));
+        Span<float> power = stackalloc float[4 * MostTimes + 1];
+        if (times > MostTimes)
+        {
+            return 0.5f;
+        }
+
+        for (int k = 1; k <= highest; k++)
+        {
+            power[k] = PowerAt(k * fundamental, window);
+        }
+
+        double sum = 0;
+        int count = 0;
+        for (int k = 1; k <= highest; k++)
+        {
+            if (k % times == 0)
+            {
+                continue;
+            }
+
+            int below = k - (k % times);
+            int above = below + times;
+            float shared = Math.Max(below >= 1 ? power[below] : 0, above <= highest ? power[above] : 0);
+            if (shared > 0)
+            {
+                sum += Math.Clamp(10 * Math.Log10((power[k] + 1e-20) / (shared + 1e-20)), -40, 0);
+                count++;
+            }
+        }
+
+        return count == 0 ? 0.5f : (float)Math.Clamp(((sum / count) + OwnAbsentDb) / (OwnAbsentDb - OwnPresentDb), 0, 1);
+    }
+
+    /// <summary>Power of the window (with Hann's weights) at one frequency, by the recurrence of Goertzel (1958).</summary>
+    private float PowerAt(double cyclesPerSample, ReadOnlySpan<float> window)
+    {
+        float coefficient = (float)(2 * Math.Cos(2 * Math.PI * cyclesPerSample));
+        float s1 = 0;
+        float s2 = 0;
+        for (int i = 0; i < window.Length; i++)
+        {
+            float s0 = (window[i] * _hann[i]) + (coefficient * s1) - s2;
+            s2 = s1;
+            s1 = s0;
+        }
+
+        return (s1 * s1) + (s2 * s2) - (coefficient * s1 * s2);
     }
 
     private int KeepBest(int count, ref CandidateSet candidates)
