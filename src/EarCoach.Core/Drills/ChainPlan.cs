@@ -1,4 +1,5 @@
 using EarCoach.Core.Judging;
+using EarCoach.Core.Passages;
 
 namespace EarCoach.Core.Drills;
 
@@ -19,11 +20,14 @@ public sealed record ChainPlan : DrillPlan
     /// <summary>How much it grows by.</summary>
     public ChainUnit Unit { get; init; } = ChainUnit.Note;
 
-    /// <summary>The note it starts from, counted from 0; null: the first note forward, the last note backward.</summary>
+    /// <summary>The note it starts from, counted from 0; null: the first note forward and outward, the last note backward.</summary>
     public int? FromNote { get; init; }
 
     /// <summary>How many clean attempts running each length asks for.</summary>
     public int CleanInARow { get; init; } = 3;
+
+    /// <summary>Whether the last note of each length is held, as when notes are added one by one at the goal tempo.</summary>
+    public bool HoldLast { get; init; }
 
     /// <inheritdoc/>
     public override IEnumerable<string> Problems() =>

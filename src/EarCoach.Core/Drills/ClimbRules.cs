@@ -56,7 +56,7 @@ internal sealed class ClimbRules(ImmutableArray<DrillTask> stages, int cleanInAR
         bool sameVariant = false;
         for (int i = 0; i < _stages.Length; i++)
         {
-            bool same = _stages[i].VariantCode == old.VariantCode && _stages[i].Scaling == old.Scaling;
+            bool same = _stages[i].VariantCode == old.VariantCode && _stages[i].Scaling == old.Scaling && _stages[i].Scope == old.Scope;
             bool newTempo = _stages[i].QuartersPerMinute != _stages[stage].QuartersPerMinute;
             if (IsNoHarder(_stages[i], old) && (same || (newTempo && !sameVariant)))
             {

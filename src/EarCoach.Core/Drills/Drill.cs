@@ -10,12 +10,12 @@ public sealed class Drill
     private readonly ImmutableArray<Passage> _passages;
 
     /// <summary>A drill over these passages; all but a rotation use the first alone.</summary>
-    /// <exception cref="ArgumentException">No passage, or one without notes.</exception>
+    /// <exception cref="ArgumentException">No passage, or one without notes that must be played.</exception>
     public Drill(ImmutableArray<Passage> passages)
     {
-        if (passages.IsDefaultOrEmpty || passages.Any(passage => passage.Notes.IsDefaultOrEmpty))
+        if (passages.IsDefaultOrEmpty || passages.Any(passage => passage.Notes.IsDefaultOrEmpty || !passage.Notes.Any(note => note.Required)))
         {
-            throw new ArgumentException("A drill needs at least one passage, and each passage at least one note.", nameof(passages));
+            throw new ArgumentException("A drill needs at least one passage, and each passage at least one note that must be played.", nameof(passages));
         }
 
         _passages = passages;
@@ -35,6 +35,9 @@ public sealed class Drill
             ChainPlan { FromNote: { } from } when from >= notes => problems.Append($"The note to start from is {from}; this passage has notes 0 to {notes - 1}."),
             TroubleSpotPlan { Spots.IsDefault: false } spots => problems.Concat(spots.Spots.Where(spot => spot >= notes)
                 .Select(spot => $"A trouble spot is note {spot}; this passage has notes 0 to {notes - 1}.")),
+            RhythmPlan { Variants.IsDefaultOrEmpty: false, Scalings.IsDefaultOrEmpty: false } rhythm
+                when rhythm.Variants.All(code => RhythmVariants.ByCode(code) is not null) && StagePlanner.FittingVariants(rhythm, _passages[0]).IsEmpty =>
+                problems.Append("None of the chosen rhythm variants changes anything in this passage: no even run in it is long enough. Choose other variants, or all notes."),
             RotationPlan when _passages.Length < 2 => problems.Append("A rotation needs at least two passages; choose another one."),
             _ => problems,
         };

@@ -1,4 +1,5 @@
 using EarCoach.Core.Judging;
+using EarCoach.Core.Passages;
 
 namespace EarCoach.Core.Drills;
 
@@ -19,4 +20,11 @@ public sealed record DrillTask(
     VariantScaling Scaling,
     double? QuartersPerMinute,
     Tolerances Tolerances,
-    double A4Hz);
+    double A4Hz)
+{
+    /// <summary>Which notes the variant takes; of no meaning as written.</summary>
+    public VariantScope Scope { get; init; } = VariantScope.EvenRuns;
+
+    /// <summary>Whether the last note of the part is held.</summary>
+    public bool HoldLast { get; init; }
+}

@@ -19,6 +19,19 @@ internal static class StagePlanner
         _ => throw new ArgumentException($"No rules are known for a plan of type {plan.GetType().Name}.", nameof(plan)),
     };
 
+    /// <summary>The plan's variants that change something in the passage.</summary>
+    public static ImmutableArray<string> FittingVariants(RhythmPlan plan, Passage passage)
+    {
+        if (plan.Scope == VariantScope.AllNotes)
+        {
+            int notes = passage.Notes.Length;
+            return [.. plan.Variants.Where(code => notes > 1 && RhythmVariants.ByCode(code) is { } variant && Math.Max(variant.GroupSize, variant.AccentEvery) <= notes)];
+        }
+
+        HashSet<string> fitting = [.. RhythmVariation.ThatFit(passage).Select(variant => variant.Code)];
+        return [.. plan.Variants.Where(fitting.Contains)];
+    }
+
     private static DrillTask Whole(DrillPlan plan, ImmutableArray<Passage> passages, int index) => Part(plan, index, 0, passages[index].Notes.Length);
 
     private static DrillTask Part(DrillPlan plan, int passage, int firstNote, int noteCount) =>
@@ -26,24 +39,9 @@ internal static class StagePlanner
 
     private static double GoalOf(DrillPlan plan, Passage passage) => plan.GoalQuartersPerMinute ?? passage.Tempi[0].QuartersPerMinute;
 
-    private static ImmutableArray<DrillTask> ChainStages(ChainPlan plan, Passage passage)
-    {
-        int last = passage.Notes.Length - 1;
-        ImmutableArray<int> groups = NoteGroups.Of(passage, plan.Unit);
-        if (plan.Direction == ChainDirection.Forward)
-        {
-            int from = plan.FromNote ?? 0;
-            return [.. Enumerable.Range(from, last - from + 1)
-                .Where(end => end == last || groups[end] != groups[end + 1])
-                .Select(end => Part(plan, 0, from, end - from + 1))];
-        }
-
-        int to = plan.FromNote ?? last;
-        return [.. Enumerable.Range(0, to + 1)
-            .Select(i => to - i)
-            .Where(start => start == 0 || groups[start] != groups[start - 1])
-            .Select(start => Part(plan, 0, start, to - start + 1))];
-    }
+    private static ImmutableArray<DrillTask> ChainStages(ChainPlan plan, Passage passage) =>
+        [.. ChainLengths.Of(passage, plan.Unit, plan.Direction, plan.FromNote)
+            .Select(length => Part(plan, 0, length.First, length.Count) with { HoldLast = plan.HoldLast })];
 
     private static ImmutableArray<DrillTask> RhythmStages(RhythmPlan plan, Passage passage)
     {
@@ -51,9 +49,10 @@ internal static class StagePlanner
         DrillTask whole = Part(plan, 0, 0, passage.Notes.Length);
         foreach (double tempo in TempoSteps.ByCount(GoalOf(plan, passage), plan.StartShare, plan.Tempi))
         {
-            foreach (string code in plan.Variants)
+            foreach (string code in FittingVariants(plan, passage))
             {
-                stages.AddRange(plan.Scalings.Select(scaling => whole with { VariantCode = code, Scaling = scaling, QuartersPerMinute = tempo }));
+                stages.AddRange(plan.Scalings.Select(scaling =>
+                    whole with { VariantCode = code, Scaling = scaling, Scope = plan.Scope, QuartersPerMinute = tempo }));
             }
 
             if (plan.EndAsWritten)
@@ -85,7 +84,7 @@ internal static class StagePlanner
                 int first = Math.Max(0, spot - ((grown + 1) / 2));
                 int end = Math.Min(last, spot + (grown / 2));
                 DrillTask task = Part(plan, 0, first, end - first + 1);
-                if (task != before)
+                if (task != before && HasRequired(passage, first, end))
                 {
                     stages.Add(task);
                     before = task;
@@ -95,4 +94,7 @@ internal static class StagePlanner
 
         return stages.ToImmutable();
     }
+
+    // A task of ornaments alone would ask for nothing.
+    private static bool HasRequired(Passage passage, int first, int last) => Enumerable.Range(first, last - first + 1).Any(i => passage.Notes[i].Required);
 }

@@ -6,7 +6,7 @@ namespace EarCoach.Core.Progress;
 /// the time left: our choice.</remarks>
 public static class ReturnDates
 {
-    private static readonly int[] GapDays = [1, 2, 4, 7, 12, 21];
+    private static readonly int[] _gapDays = [1, 2, 4, 7, 12, 21];
 
     /// <summary>The day of the next cold take.</summary>
     /// <param name="coldTakes">Cold takes so far, oldest first.</param>
@@ -28,7 +28,7 @@ public static class ReturnDates
         }
 
         DateOnly last = coldTakes[^1].Day;
-        int gap = cleanRunning == 0 ? 1 : GapDays[Math.Min(cleanRunning, GapDays.Length) - 1];
+        int gap = cleanRunning == 0 ? 1 : _gapDays[Math.Min(cleanRunning, _gapDays.Length) - 1];
         if (performance is { } day && day > last)
         {
             gap = Math.Clamp(gap, 1, Math.Max(1, (day.DayNumber - last.DayNumber) / 5));

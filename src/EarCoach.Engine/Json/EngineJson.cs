@@ -12,7 +12,7 @@ namespace EarCoach.Engine.Json;
 /// A plan carries its "kind", an input, an effect and an event their "type". What is read back equals what was written.</remarks>
 public static class EngineJson
 {
-    private static readonly FrozenDictionary<Type, JsonPolymorphismOptions> Unions = new Dictionary<Type, JsonPolymorphismOptions>
+    private static readonly FrozenDictionary<Type, JsonPolymorphismOptions> _unions = new Dictionary<Type, JsonPolymorphismOptions>
     {
         [typeof(DrillPlan)] = Union("kind", Enum.GetValues<DrillKind>().Select(kind => (PlanTypeOf(kind), DrillKindNames.Of(kind)))),
         [typeof(DrillInput)] = Union("type", NestedIn(typeof(DrillInput))),
@@ -51,7 +51,7 @@ public static class EngineJson
 
     private static void Describe(JsonTypeInfo info)
     {
-        if (Unions.TryGetValue(info.Type, out JsonPolymorphismOptions? union))
+        if (_unions.TryGetValue(info.Type, out JsonPolymorphismOptions? union))
         {
             info.PolymorphismOptions = union;
         }

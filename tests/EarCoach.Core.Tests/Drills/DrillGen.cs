@@ -33,6 +33,7 @@ internal static class DrillGen
                     CleanInARow = n,
                     Tempi = tempi,
                     Variants = ["2a", "2b"],
+                    Scope = written ? VariantScope.EvenRuns : VariantScope.AllNotes,
                     Scalings = both ? [VariantScaling.EqualTotal, VariantScaling.ShortsAtTarget] : [VariantScaling.ShortsAtTarget],
                     EndAsWritten = written,
                 }),
@@ -50,7 +51,8 @@ internal static class DrillGen
             Gen.Const((DrillPlan)new ColdTakePlan()),
             Gen.Select(Gen.Int[1, 3], Gen.Int[1, 3]).Select((each, rounds) => (DrillPlan)new RotationPlan { AttemptsEach = each, Rounds = rounds }),
             Gen.Select(Gen.Int[0, last].Array[1, 3], Gen.Int[1, 3], Gen.Int[1, 3])
-                .Select((spots, around, n) => (DrillPlan)new TroubleSpotPlan { Spots = [.. spots], Neighbours = around, CleanInARow = n }));
+                .Select((spots, around, n) => (DrillPlan)new TroubleSpotPlan { Spots = [.. spots], Neighbours = around, CleanInARow = n }))
+            .Select(plan => new Drill([passage, passage]).Problems(plan).Any() ? new ProofPlan() : plan); // a passage without even runs has no variants
     }
 
     /// <summary>A drill, a plan for it, and a log of anything that may happen, changed plans included.</summary>
