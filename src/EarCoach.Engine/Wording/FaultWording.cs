@@ -7,11 +7,11 @@ namespace EarCoach.Engine.Wording;
 /// <param name="passageNotes">For each note of the task, which note of the passage it is.</param>
 internal sealed class FaultWording(NotePlace place, IReadOnlyList<int> passageNotes)
 {
-    public IEnumerable<string> LinesOf(AttemptResult attempt)
+    public IEnumerable<FaultLine> LinesOf(AttemptResult attempt)
     {
         if (attempt.Verdict == Verdict.Missed && ReasonOf(attempt) is { } reason)
         {
-            yield return reason;
+            yield return new FaultLine(reason);
         }
 
         // The end of an attempt that broke off is one fact, not a fault for every note that was left.
@@ -24,7 +24,7 @@ internal sealed class FaultWording(NotePlace place, IReadOnlyList<int> passageNo
         bool brokeOff = attempt.Notes.Length - heard > 1;
         for (int i = 0; i < (brokeOff ? heard : attempt.Notes.Length); i++)
         {
-            foreach (string line in LinesOf(attempt, attempt.Notes[i]))
+            foreach (FaultLine line in LinesOf(attempt, attempt.Notes[i]))
             {
                 yield return line;
             }
@@ -34,12 +34,12 @@ internal sealed class FaultWording(NotePlace place, IReadOnlyList<int> passageNo
         {
             int near = Math.Clamp(extra.AfterIndex, 0, attempt.Notes.Length - 1);
             string where = extra.AfterIndex < 0 ? "before the first note" : $"after {NameOf(near)}";
-            yield return $"{where}: extra note, {place.HeardOf(extra.HeardMidi, passageNotes[near])}";
+            yield return new FaultLine($"{where}: extra note, {place.HeardOf(extra.HeardMidi, passageNotes[near])}", near, NoteFault.Extra, IsBetweenNotes: true);
         }
 
         if (brokeOff && attempt.Reason != "stopped")
         {
-            yield return Text($"from {NameOf(heard)} on: missing, {attempt.Notes.Length - heard} notes not heard");
+            yield return new FaultLine(Text($"from {NameOf(heard)} on: missing, {attempt.Notes.Length - heard} notes not heard"), heard, NoteFault.Missing);
         }
     }
 
@@ -70,7 +70,7 @@ internal sealed class FaultWording(NotePlace place, IReadOnlyList<int> passageNo
         };
     }
 
-    private IEnumerable<string> LinesOf(AttemptResult attempt, NoteResult note)
+    private IEnumerable<FaultLine> LinesOf(AttemptResult attempt, NoteResult note)
     {
         // Flat or sharp by so much that another semitone is nearer: one sentence.
         bool isOff = note.Faults.Contains(NoteFault.Flat) || note.Faults.Contains(NoteFault.Sharp);
@@ -80,7 +80,7 @@ internal sealed class FaultWording(NotePlace place, IReadOnlyList<int> passageNo
             string nearer = isNearerToAnother && fault is NoteFault.Flat or NoteFault.Sharp && note.HeardMidi is { } midi
                 ? $", nearer to {place.HeardOf(midi, passageNotes[note.Index])}"
                 : string.Empty;
-            yield return $"{NameOf(note.Index)}: {FaultOf(fault, note, attempt.Task.Tolerances)}{nearer}";
+            yield return new FaultLine($"{NameOf(note.Index)}: {FaultOf(fault, note, attempt.Task.Tolerances)}{nearer}", note.Index, fault);
         }
     }
 

@@ -61,7 +61,14 @@ public sealed class VerdictWording
     /// <param name="result">The attempt.</param>
     /// <param name="passageIndex">Which of the passages, from 0.</param>
     /// <param name="passageNotes">For each note of the task, which note of the passage it is, from 0.</param>
-    public IReadOnlyList<string> LinesOf(AttemptResult result, int passageIndex, IReadOnlyList<int> passageNotes)
+    public IReadOnlyList<string> LinesOf(AttemptResult result, int passageIndex, IReadOnlyList<int> passageNotes) =>
+        [.. FaultsOf(result, passageIndex, passageNotes).Select(fault => fault.Sentence)];
+
+    /// <summary>The same, each with the note it is about: for marks on the notation.</summary>
+    /// <param name="result">The attempt.</param>
+    /// <param name="passageIndex">Which of the passages, from 0.</param>
+    /// <param name="passageNotes">For each note of the task, which note of the passage it is, from 0.</param>
+    public IReadOnlyList<FaultLine> FaultsOf(AttemptResult result, int passageIndex, IReadOnlyList<int> passageNotes)
     {
         ArgumentNullException.ThrowIfNull(result);
         return [.. new FaultWording(_places[passageIndex], passageNotes).LinesOf(result)];

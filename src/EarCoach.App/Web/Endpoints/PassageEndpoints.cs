@@ -25,7 +25,7 @@ internal static class PassageEndpoints
             : Gone());
 
         routes.MapGet("/api/passages/{id:guid}/score", (Guid id) => store.Passages.Find(id) is { } passage
-            ? Results.Text(EngravedScore.Of(passage.Passage), EngravedScore.MediaType)
+            ? Results.Text(ShownScore.Of(passage.Passage), ShownScore.MediaType)
             : Gone());
 
         routes.MapGet("/api/demo/{name}", (string name) => demos.PathOf(name) is { } path
@@ -38,17 +38,16 @@ internal static class PassageEndpoints
     private static PagePassageChoice ChoiceOf(LibraryPassage kept, DemoPassages demos)
     {
         Passage passage = kept.Passage;
-        PitchNames written = new(passage);
         BarMap bars = new(passage);
         return new PagePassageChoice
         {
             Id = kept.Id,
             Name = passage.Title,
-            Instrument = written.InstrumentName,
+            Instrument = InstrumentTable.ById(passage.InstrumentId)?.Name ?? "",
             Notes = passage.Notes.Length,
             Bars = bars.PositionOf(passage.Notes[^1].Onset).Bar - bars.StartBar + 1,
             QuartersPerMinute = kept.GoalQuartersPerMinute ?? passage.Tempi[0].QuartersPerMinute,
-            Transposition = written.Transposition,
+            Transposition = PageViews.TranspositionOf(passage),
             DemoRecording = demos.RecordingOf(kept) is { } name ? $"/api/demo/{name}" : null,
         };
     }

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using EarCoach.App.Web.Messages;
 using EarCoach.App.Web.Practice;
-using EarCoach.Core.Drills;
 using EarCoach.Core.Passages;
 using EarCoach.Engine.Sessions;
 using EarCoach.Engine.Wording;
@@ -33,8 +32,7 @@ internal static class SessionEndpoints
         });
         routes.MapPost("/api/session/commands", (PageCommand command) => Do(command, desk));
         routes.MapGet("/api/session/summary", () => desk.LastSessionId is { } id ? Summary(id, desk, store) : Results.Ok(new { }));
-        routes.MapGet("/api/sessions/{id:guid}/score", (Guid id, int passage, string? variant, VariantScaling? scaling, int? first, int? count) =>
-            Score(store, id, new ScoreChoice(passage, variant, scaling ?? VariantScaling.EqualTotal, first, count)));
+        routes.MapGet("/api/sessions/{id:guid}/score", (Guid id, [AsParameters] ScoreChoice choice) => Score(store, id, choice));
         routes.MapGet("/api/sessions/{id:guid}/attempts/{number:int}/clip", (Guid id, int number) => store.Attempts.ClipOf(id, number) is { } wav
             ? Results.Bytes(wav, "audio/wav", enableRangeProcessing: true)
             : Results.NotFound(new { message = "There is no sound of that attempt." }));
@@ -86,23 +84,13 @@ internal static class SessionEndpoints
         }
 
         ImmutableArray<Passage> passages = [.. record.Start.Passages.Select(passage => passage.Passage)];
-        Passage passage = passages[choice.Passage];
-        if (choice.Variant is not null)
+        try
         {
-            DrillTask task = new(
-                choice.Passage, choice.First ?? 0, choice.Count ?? passage.Notes.Length, choice.Variant, choice.Scaling, null, record.Start.Plan.Tolerances, record.Start.Plan.A4Hz);
-            try
-            {
-                passage = TaskPassage.JudgingTaskOf(task, passages).Passage;
-            }
-            catch (ArgumentException e)
-            {
-                return Results.BadRequest(new { message = e.Message });
-            }
+            return Results.Text(ShownScore.Of(ShownScore.PassageOf(choice.TaskIn(passages, record.Start.Plan), passages)), ShownScore.MediaType);
         }
-
-        return Results.Text(EngravedScore.Of(passage), EngravedScore.MediaType);
+        catch (ArgumentException e)
+        {
+            return Results.BadRequest(new { message = e.Message });
+        }
     }
-
-    private sealed record ScoreChoice(int Passage, string? Variant, VariantScaling Scaling, int? First, int? Count);
 }

@@ -18,7 +18,14 @@ internal sealed record PageAttempt
 
     public string? Reason { get; init; }
 
+    /// <summary>The verdict in one sentence.</summary>
+    public required string Headline { get; init; }
+
+    /// <summary>The task in one sentence.</summary>
     public required string Sentence { get; init; }
+
+    /// <summary>What was wrong; empty when nothing was.</summary>
+    public required IReadOnlyList<PageFault> Faults { get; init; }
 
     public double? TempoBpm { get; init; }
 
@@ -27,8 +34,6 @@ internal sealed record PageAttempt
     public double? TuningCents { get; init; }
 
     public required PageLimits Limits { get; init; }
-
-    public required int Transposition { get; init; }
 
     public required string Score { get; init; }
 

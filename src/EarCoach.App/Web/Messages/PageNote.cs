@@ -10,19 +10,11 @@ internal sealed record PageNote
 
     public required int Midi { get; init; }
 
-    /// <summary>Its name as written for the instrument.</summary>
-    public required string Written { get; init; }
-
-    public required int Bar { get; init; }
-
     public double? Onset { get; init; }
 
     public double? Offset { get; init; }
 
     public double? HeardMidi { get; init; }
-
-    /// <summary>Name of what was heard, as written for the instrument.</summary>
-    public string? Heard { get; init; }
 
     public double? CentsOff { get; init; }
 

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using EarCoach.App.Web.Messages;
 using EarCoach.Core.Drills;
 using EarCoach.Core.Judging;
+using EarCoach.Core.Passages;
 
 namespace EarCoach.App.Web.Practice;
 
@@ -28,9 +29,11 @@ internal static class DrillCatalogue
         Choice(DrillKind.RhythmVariants, "The whole passage in other rhythms, then the next tempo.", TimingMode.Fitted,
         [
             Whole("cleanInARow", "Clean in a row", _rhythm.CleanInARow, 1, 50),
+            Words("variants", "Rhythms", "usual", [new("usual", "The usual ones"), new("all", "All of them"), .. RhythmVariants.All.Select(variant => new PageChoice(variant.Code, $"Only {variant.Code}: {variant.Name}"))]),
             Words("scaling", "Speed of the short notes", "equal-total", [new("equal-total", "Quicker than written"), new("shorts-at-target", "As written"), new("both", "Both in turn")]),
             Percent("startShare", "First tempo, % of goal", _rhythm.StartShare, 20, 100),
             Whole("tempi", "Tempi up to the goal", _rhythm.Tempi, 1, 40),
+            Words("endAsWritten", "Each tempo ends as written", "yes", [new("yes", "Yes"), new("no", "No")]),
         ]),
         Choice(DrillKind.TempoLadder, "From slow up to the goal in small steps; misses step down.", TimingMode.Fitted,
         [
@@ -92,6 +95,13 @@ internal static class DrillCatalogue
             DrillKind.RhythmVariants => new RhythmPlan
             {
                 CleanInARow = numbers.Whole("cleanInARow", _rhythm.CleanInARow),
+                Variants = numbers.Choice("variants", "usual") switch
+                {
+                    "usual" => _rhythm.Variants,
+                    "all" => [.. RhythmVariants.All.Select(variant => variant.Code)],
+                    string code => [code],
+                },
+                EndAsWritten = numbers.Choice("endAsWritten", "yes") != "no",
                 Scalings = numbers.Choice("scaling", "equal-total") switch
                 {
                     "shorts-at-target" => [VariantScaling.ShortsAtTarget],

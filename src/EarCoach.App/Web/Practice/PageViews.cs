@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using EarCoach.App.Web.Messages;
 using EarCoach.Core.Drills;
@@ -5,6 +6,7 @@ using EarCoach.Core.Judging;
 using EarCoach.Core.Passages;
 using EarCoach.Engine.Ports;
 using EarCoach.Engine.Sessions;
+using EarCoach.Engine.Wording;
 
 namespace EarCoach.App.Web.Practice;
 
@@ -16,12 +18,11 @@ internal static class PageViews
     {
         int shown = view.Drill.Task?.PassageIndex ?? view.LastVerdict?.Task.PassageIndex ?? 0;
         Passage passage = view.Passages[shown].Passage;
-        PitchNames written = new(passage);
         return new PageView
         {
             SessionId = view.SessionId,
             Word = WordOf(view.Word),
-            Passage = new PagePassage(passage.Title, written.InstrumentName, written.Transposition),
+            Passage = new PagePassage(passage.Title, InstrumentTable.ById(passage.InstrumentId)?.Name ?? "", TranspositionOf(passage)),
             Drill = new PageDrill
             {
                 Kind = DrillKindNames.Of(view.Drill.Kind),
@@ -44,17 +45,17 @@ internal static class PageViews
     }
 
     /// <summary>A verdict.</summary>
+    /// <param name="sessionId">The session.</param>
+    /// <param name="report">The verdict.</param>
+    /// <param name="passages">The session's passages.</param>
+    /// <param name="place">Its place among the attempts, from 1; 0: not told.</param>
     public static PageAttempt AttemptOf(Guid sessionId, VerdictReport report, IReadOnlyList<SessionPassage> passages, int place = 0)
     {
         AttemptResult result = report.Result;
+        VerdictWording wording = new([.. passages.Select(passage => passage.Passage)]);
         Passage judged = result.Task.Passage;
-        Passage whole = passages[report.Task.PassageIndex].Passage;
-        bool isVariant = report.Task.VariantCode is not null;
-        Passage shown = isVariant ? judged : whole;
-        PitchNames written = new(whole);
-        BarMap bars = new(shown);
-        int ShownIndex(int index) => isVariant ? index : report.PassageNotes[index];
-        Fraction PlaceOf(ExtraNote extra) => shown.Notes[ShownIndex(Math.Clamp(extra.AfterIndex, 0, result.Notes.Length - 1))].Onset;
+        bool isAltered = ShownScore.IsAltered(report.Task);
+        int ShownIndex(int index) => isAltered ? index : report.PassageNotes[index];
 
         return new PageAttempt
         {
@@ -65,34 +66,21 @@ internal static class PageViews
             End = result.EndSeconds,
             Verdict = FaultNames.Of(report.Disputed ? Verdict.NotCounted : result.Verdict),
             Reason = report.Disputed ? "disputed" : result.Reason,
-            Sentence = SentenceOf(report.Task, whole),
+            Headline = report.Headline,
+            Sentence = wording.TaskSentence(report.Task),
+            Faults = [.. wording.FaultsOf(result, report.Task.PassageIndex, report.PassageNotes).Select(fault => new PageFault(
+                fault.Sentence, fault.TaskNote is { } note ? ShownIndex(note) : null, fault.Fault is { } kind ? FaultNames.Of(kind) : null, fault.IsBetweenNotes))],
             TempoBpm = result.TempoQuartersPerMinute,
             AskedBpm = result.Task.QuartersPerMinute ?? judged.Tempi[0].QuartersPerMinute,
             TuningCents = result.TuningCents,
             Limits = LimitsOf(result.Task.Tolerances),
-            Transposition = written.Transposition,
-            Score = ScoreAddress(sessionId, report.Task),
-            ShownFirst = isVariant ? 0 : report.Task.FirstNote,
-            ShownCount = isVariant ? judged.Notes.Length : report.Task.NoteCount,
-            ShownTotal = shown.Notes.Length,
+            Score = ShownScore.AddressOf(sessionId, report.Task),
+            ShownFirst = isAltered ? 0 : report.Task.FirstNote,
+            ShownCount = judged.Notes.Length,
+            ShownTotal = isAltered ? judged.Notes.Length : passages[report.Task.PassageIndex].Passage.Notes.Length,
             Clip = string.Create(CultureInfo.InvariantCulture, $"/api/sessions/{sessionId}/attempts/{report.Number}/clip"),
-            Notes = [.. result.Notes.Select(note => new PageNote
-            {
-                Index = note.Index,
-                Shown = ShownIndex(note.Index),
-                Midi = note.MidiPitch,
-                Written = written.NameOf(shown.Notes[ShownIndex(note.Index)]),
-                Bar = bars.PositionOf(shown.Notes[ShownIndex(note.Index)].Onset).Bar,
-                Onset = note.OnsetSeconds,
-                Offset = note.OffsetSeconds,
-                HeardMidi = note.HeardMidi,
-                Heard = note.HeardMidi is { } heard ? written.NameOf(heard, shown.Notes[ShownIndex(note.Index)].Onset) : null,
-                CentsOff = note.CentsOff,
-                MsOff = note.MsOff,
-                CrackMs = note.CrackMs,
-                Faults = [.. note.Faults.Select(FaultNames.Of)],
-            })],
-            ExtraNotes = [.. result.ExtraNotes.Select(extra => new PageExtraNote(extra.OnsetSeconds, extra.HeardMidi, written.NameOf(extra.HeardMidi, PlaceOf(extra)), extra.AfterIndex))],
+            Notes = [.. result.Notes.Select(note => NoteOf(note, ShownIndex(note.Index)))],
+            ExtraNotes = [.. result.ExtraNotes.Select(extra => new PageExtraNote(extra.OnsetSeconds, extra.HeardMidi, extra.AfterIndex))],
         };
     }
 
@@ -109,6 +97,23 @@ internal static class PageViews
         _ => throw new ArgumentOutOfRangeException(nameof(word), word, "No such word."),
     };
 
+    /// <summary>Written minus sounding pitch at the start of a passage, in semitones.</summary>
+    public static int TranspositionOf(Passage passage) => -WrittenPitch.TranspositionAt(passage, Fraction.Zero).Semitones;
+
+    private static PageNote NoteOf(NoteResult note, int shown) => new()
+    {
+        Index = note.Index,
+        Shown = shown,
+        Midi = note.MidiPitch,
+        Onset = note.OnsetSeconds,
+        Offset = note.OffsetSeconds,
+        HeardMidi = note.HeardMidi,
+        CentsOff = note.CentsOff,
+        MsOff = note.MsOff,
+        CrackMs = note.CrackMs,
+        Faults = [.. note.Faults.Select(FaultNames.Of)],
+    };
+
     private static string PhaseOf(SessionView view) => view.Word == SessionWord.Done ? "done" : view.Drill.Phase switch
     {
         DrillPhase.Active => "active",
@@ -123,9 +128,8 @@ internal static class PageViews
             return null;
         }
 
-        Passage whole = view.Passages[task.PassageIndex].Passage;
-        bool isVariant = task.VariantCode is not null;
-        Passage shown = isVariant ? judging.Passage : whole;
+        ImmutableArray<Passage> passages = [.. view.Passages.Select(passage => passage.Passage)];
+        bool isAltered = ShownScore.IsAltered(task);
         MeterMark meter = judging.Passage.Meters[0];
         double quarters = judging.QuartersPerMinute ?? judging.Passage.Tempi[0].QuartersPerMinute;
 
@@ -134,11 +138,11 @@ internal static class PageViews
         double unitsPerMinute = quarters * meter.BeatType / 4;
         return new PageTask
         {
-            Sentence = SentenceOf(task, whole),
-            Score = ScoreAddress(view.SessionId, task),
-            ShownFirst = isVariant ? 0 : task.FirstNote,
-            ShownCount = isVariant ? shown.Notes.Length : task.NoteCount,
-            ShownTotal = shown.Notes.Length,
+            Sentence = view.TaskSentence,
+            Score = ShownScore.AddressOf(view.SessionId, task),
+            ShownFirst = isAltered ? 0 : task.FirstNote,
+            ShownCount = judging.Passage.Notes.Length,
+            ShownTotal = isAltered ? judging.Passage.Notes.Length : passages[task.PassageIndex].Notes.Length,
             BeatsPerMinute = isCompound ? unitsPerMinute / 3 : unitsPerMinute,
             BeatsPerBar = isCompound ? meter.Beats / 3 : meter.Beats,
             FirstMidi = judging.Passage.Notes[0].MidiPitch,
@@ -148,27 +152,4 @@ internal static class PageViews
 
     private static PageLimits LimitsOf(Tolerances limits) =>
         new(limits.Cents, limits.OnsetMs, limits.CrackMs, limits.TempoShare, TimingNames.Of(limits.Timing));
-
-    private static string ScoreAddress(Guid sessionId, DrillTask task) => task.VariantCode is { } code
-        ? string.Create(CultureInfo.InvariantCulture, $"/api/sessions/{sessionId}/score?passage={task.PassageIndex}&variant={Uri.EscapeDataString(code)}&scaling={task.Scaling}&first={task.FirstNote}&count={task.NoteCount}")
-        : string.Create(CultureInfo.InvariantCulture, $"/api/sessions/{sessionId}/score?passage={task.PassageIndex}");
-
-    private static string SentenceOf(DrillTask task, Passage whole)
-    {
-        PitchNames written = new(whole);
-        BarMap bars = new(whole);
-        string At(int index) => string.Create(CultureInfo.InvariantCulture, $"{written.NameOf(whole.Notes[index])} in bar {bars.PositionOf(whole.Notes[index].Onset).Bar}");
-        int last = task.FirstNote + task.NoteCount - 1;
-        string what = task.VariantCode is { } code
-            ? $"Rhythm {code}"
-            : task.NoteCount == whole.Notes.Length
-                ? "The whole passage"
-                : task.NoteCount == 1
-                    ? $"One note: {At(task.FirstNote)}"
-                    : string.Create(CultureInfo.InvariantCulture, $"{task.NoteCount} notes: {At(task.FirstNote)} to {At(last)}");
-        string tempo = task.Tolerances.Timing == TimingMode.Off
-            ? "any tempo"
-            : string.Create(CultureInfo.InvariantCulture, $"♩ = {task.QuartersPerMinute ?? whole.Tempi[0].QuartersPerMinute:0}");
-        return $"{what}, {tempo}";
-    }
 }

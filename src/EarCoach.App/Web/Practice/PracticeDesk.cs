@@ -139,12 +139,6 @@ internal sealed class PracticeDesk
         }
     }
 
-    private static IEnumerable<int> Worst(IReadOnlyList<NoteRecord> records) => records
-        .Where(record => record.Faulty > 0)
-        .OrderByDescending(record => (double)record.Faulty / record.Played)
-        .ThenByDescending(record => record.Faulty)
-        .Select(record => record.NoteIndex);
-
     private DrillPlan PlanOf(PageSetup setup, LibraryPassage chosen, DrillKind kind)
     {
         ChosenNumbers numbers = new(setup.DrillNumbers);
@@ -152,7 +146,7 @@ internal sealed class PracticeDesk
         PageDrillChoice choice = DrillCatalogue.All.First(drill => drill.Id == DrillKindNames.Of(kind));
         Tolerances tolerances = StrictnessCatalogue.TolerancesOf(
             setup.StrictnessId ?? "", new ChosenNumbers(setup.StrictnessNumbers), chosen.Passage, goal, TimingNames.Parse(choice.UsualTiming)!.Value);
-        DrillPlan plan = DrillCatalogue.PlanOf(kind, numbers, tolerances, most => [.. Worst(_store.Record.NoteRecords(chosen.Id)).Take(most)]);
+        DrillPlan plan = DrillCatalogue.PlanOf(kind, numbers, tolerances, most => TroubleSpots.Worst(_store.Record.NoteRecords(chosen.Id), most));
         return plan with { GoalQuartersPerMinute = goal };
     }
 

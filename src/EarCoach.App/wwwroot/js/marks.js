@@ -75,15 +75,15 @@ export function markFaults(svg, faults) {
   const marks = layer(svg, "fault-marks");
   const stacked = new Map();
   for (const fault of faults) {
-    const part = partsOfNote(svg, fault.noteIndex)[0];
+    const part = fault.shown == null ? null : partsOfNote(svg, fault.shown)[0];
     const drawn = DRAWN[fault.fault];
     if (!part || !drawn) {
       continue;
     }
     const head = (part.querySelector(".notehead") ?? part).getBBox();
     const place = fault.fault === "extra" && fault.between ? head.x + head.width * 1.9 : head.x + head.width / 2;
-    const level = stacked.get(fault.noteIndex) ?? 0;
-    stacked.set(fault.noteIndex, level + 1);
+    const level = stacked.get(fault.shown) ?? 0;
+    stacked.set(fault.shown, level + 1);
     const low = Math.min(part.getBBox().y, topOfStaff(part.closest(".system")) - 2 * UNIT) - 3 * UNIT - 9 * level * UNIT;
     make("path", { class: `fault fault-${fault.fault}`, d: drawn(place, low, 1.9 * UNIT) }, marks);
     make("text", { class: "fault-number", x: place, y: low - 3 * UNIT }, marks).textContent = String(fault.number);

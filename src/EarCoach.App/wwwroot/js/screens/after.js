@@ -6,7 +6,7 @@ import { markFaults, markTask } from "../marks.js";
 import { showNotation } from "../notation.js";
 import { settings } from "../settings-store.js";
 import { element, shape } from "../shapes.js";
-import { faultsOf, reasonWords, verdictWord } from "../words.js";
+import { faultsOf, withAccidentals } from "../words.js";
 
 const byId = id => document.getElementById(id);
 
@@ -70,10 +70,9 @@ export class AfterScreen {
 
   #row(attempt) {
     const faults = faultsOf(attempt).map(fault => fault.words);
-    const reason = reasonWords(attempt);
-    const words = element("div", {}, element("strong", { text: `${attempt.place}. ${verdictWord(attempt.verdict)}` }),
-      element("small", { text: [attempt.sentence, reason, ...faults].filter(Boolean).join(" · ") }));
-    const button = element("button", { type: "button", text: "Hear it", "aria-label": `Hear attempt ${attempt.place}, ${verdictWord(attempt.verdict)}` });
+    const words = element("div", {}, element("strong", { text: `${attempt.place}. ${attempt.headline}` }),
+      element("small", { text: [withAccidentals(attempt.sentence), ...faults].join(" · ") }));
+    const button = element("button", { type: "button", text: "Hear it", "aria-label": `Hear attempt ${attempt.place}. ${attempt.headline}` });
     button.addEventListener("click", () => this.#hear(attempt, true));
     return element("li", { "data-verdict": attempt.verdict }, shape(`mark-${attempt.verdict}`), words, button);
   }
@@ -81,7 +80,7 @@ export class AfterScreen {
   async #hear(attempt, play) {
     const clip = byId("clip");
     clip.src = attempt.clip;
-    byId("clip-words").textContent = `Attempt ${attempt.place}: ${verdictWord(attempt.verdict)}. ${attempt.sentence}`;
+    byId("clip-words").textContent = `Attempt ${attempt.place}. ${attempt.headline} ${withAccidentals(attempt.sentence)}`;
     if (play) {
       clip.play().catch(() => { byId("clip-words").textContent += " The clip could not be played."; });
     }

@@ -11,7 +11,7 @@ import { showNotation } from "../notation.js";
 import { settings } from "../settings-store.js";
 import { element, shape } from "../shapes.js";
 import { keepAwake } from "../wake.js";
-import { faultsOf, limitWords, reasonWords, verdictWord } from "../words.js";
+import { faultsOf, limitWords, withAccidentals } from "../words.js";
 
 const byId = id => document.getElementById(id);
 
@@ -161,20 +161,16 @@ export class PlayScreen {
       return;
     }
     byId("verdict-mark").append(shape(`mark-${last.verdict}`));
-    byId("verdict-word").textContent = verdictWord(last.verdict);
+    byId("verdict-word").textContent = last.headline;
     byId("verdict-limits").textContent = limitWords(last.limits);
-    const lines = faultsOf(last).map(fault => element("li", {}, element("span", { className: "fault-count", text: String(fault.number) }), element("span", { text: fault.words })));
-    const reason = reasonWords(last);
-    if (reason) {
-      lines.unshift(element("li", { text: reason }));
-    }
-    byId("verdict-faults").append(...lines);
+    byId("verdict-faults").append(...faultsOf(last).map(fault => element("li", {},
+      element("span", { className: "fault-count", text: fault.number ?? "" }), element("span", { text: fault.words }))));
   }
 
   /** The task in words; before it a rest or an easier way, where one is proposed. */
   #showWords(view) {
     clearInterval(this.#restTimer);
-    const task = view.task ? view.task.sentence : "All done. Put the instrument down and rest.";
+    const task = view.task ? withAccidentals(view.task.sentence) : "All done. Put the instrument down and rest.";
     const endsAt = view.rest?.endsAt ? Date.parse(view.rest.endsAt) : null;
     const show = () => {
       const left = endsAt ? Math.max(0, Math.round((endsAt - Date.now()) / 1000)) : 0;
