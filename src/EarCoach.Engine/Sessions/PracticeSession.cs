@@ -75,6 +75,18 @@ public sealed class PracticeSession
         }
     }
 
+    /// <summary>Whether nothing more is to be played: the drill is done, or the session was closed.</summary>
+    public bool IsOver
+    {
+        get
+        {
+            lock (_turn)
+            {
+                return _closed || _state.Phase == DrillPhase.Done;
+            }
+        }
+    }
+
     /// <summary>Begins a session and stores what was chosen.</summary>
     /// <exception cref="ArgumentException">The plan has problems with these passages (the message names them all), or a cold take is no longer cold.</exception>
     public static PracticeSession Begin(
@@ -113,8 +125,12 @@ public sealed class PracticeSession
             EndStream();
             double wall = (_time.GetUtcNow() - _start.StartedAt).TotalSeconds;
             _clockSeconds = Math.Max(_clockSeconds, wall);
-            JudgingTask task = TaskNow() ?? TaskPassage.JudgingTaskOf(_drill.TaskOf(_drill.Start(_start.Plan))!, _passages);
-            _stream = new SessionStream(sampleRateHz, task, _options, _clockSeconds);
+            _stream = new SessionStream(sampleRateHz, RangeTask(), _options, _clockSeconds);
+            if (TaskNow() is { } task)
+            {
+                _stream.Ear.SetTask(task);
+            }
+
             TellChange([]);
         }
     }
@@ -229,6 +245,17 @@ public sealed class PracticeSession
     {
         _clockSeconds = Math.Max(_clockSeconds, _stream?.ClockSeconds ?? 0);
         _stream = null;
+    }
+
+    // An ear is made for the lowest and the highest note it will ever be asked for; the tasks of a drill ask for some of them at a time.
+    private JudgingTask RangeTask()
+    {
+        PassageNote[] byPitch = [.. _passages.SelectMany(passage => passage.Notes).OrderBy(note => note.MidiPitch)];
+        Passage range = _passages[0] with
+        {
+            Notes = [byPitch[0] with { Onset = Fraction.Zero, Length = 1 }, byPitch[^1] with { Onset = Fraction.One, Length = 1 }],
+        };
+        return new JudgingTask(range, QuartersPerMinute: null, _state.Plan.Tolerances, _state.Plan.A4Hz);
     }
 
     private JudgingTask? TaskNow() => _drill.TaskOf(_state) is { } task ? TaskPassage.JudgingTaskOf(task, _passages) : null;
