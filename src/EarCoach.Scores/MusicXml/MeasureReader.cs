@@ -92,7 +92,8 @@ internal sealed class MeasureReader(string partId)
 
         if (attributes.Element("key")?.Element("fifths") is { } fifths)
         {
-            Key ??= (score.Whole(fifths, -7, 7), _transposition);
+            int sharps = score.Whole(fifths, -7, 7);
+            Key ??= (sharps, _transposition);
         }
 
         if (attributes.Element("time") is { } time)
@@ -168,14 +169,15 @@ internal sealed class MeasureReader(string partId)
             Remarks.Add($"{score.PlaceOf(note)}: the ornament '{ornament}' is read as a plain note.");
         }
 
+        Fraction offset = isChord && notes.Count > 0 ? notes[^1].Offset : cursor;
         notes.Add(new WrittenNote
         {
-            Offset = isChord && notes.Count > 0 ? notes[^1].Offset : cursor,
+            Offset = offset,
             Length = length,
             MidiPitch = midi,
             Spelling = spelling,
             Transposition = _transposition,
-            Place = $"{score.PlaceOf(note)}, beat {Fraction.One + (cursor / _meter.BeatLength)}",
+            Place = $"{score.PlaceOf(note)}, beat {Fraction.One + (offset / _meter.BeatLength)}",
             Problem = problem,
             IsGrace = isGrace,
             IsInChord = isChord,

@@ -31,7 +31,7 @@ internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars,
         }
 
         IReadOnlyList<string>[] beams = Beaming.Of(pieces, bars);
-        string?[] tuplets = TupletBrackets(pieces);
+        List<string>[] tuplets = TupletBrackets(pieces);
         for (int index = 0; index < pieces.Count; index++)
         {
             if (pieces[index] is { NoteIndex: not null, Order: 0 })
@@ -165,9 +165,9 @@ internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars,
     }
 
     /// <summary>A bracket from the first of a tuplet to the note that completes a plain note value.</summary>
-    private static string?[] TupletBrackets(List<ScorePiece> pieces)
+    private static List<string>[] TupletBrackets(List<ScorePiece> pieces)
     {
-        string?[] brackets = new string?[pieces.Count];
+        List<string>[] brackets = [.. pieces.Select(_ => new List<string>())];
         int first = 0;
         while (first < pieces.Count)
         {
@@ -178,10 +178,10 @@ internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars,
                 last++;
             }
 
-            if (last > first)
+            if (actual > 1)
             {
-                brackets[first] = "start";
-                brackets[last] = "stop";
+                brackets[first].Add("start");
+                brackets[last].Add("stop");
             }
 
             first = last + 1;

@@ -14,8 +14,8 @@ internal sealed class NoteWriter(XmlWriter xml, Passage passage, Fraction divisi
     /// <summary>One note or rest, its children in the order of the schema.</summary>
     /// <param name="piece">What to write.</param>
     /// <param name="beams">Level 1 first.</param>
-    /// <param name="tuplet">"start", "stop" or null.</param>
-    public void Write(ScorePiece piece, IReadOnlyList<string> beams, string? tuplet)
+    /// <param name="tuplet">"start", "stop" or both.</param>
+    public void Write(ScorePiece piece, IReadOnlyList<string> beams, IReadOnlyList<string> tuplet)
     {
         xml.WriteStartElement("note");
         string? accidental = piece.NoteIndex is { } index ? WritePitch(piece, index) : WriteRest(piece);
@@ -109,7 +109,7 @@ internal sealed class NoteWriter(XmlWriter xml, Passage passage, Fraction divisi
         }
     }
 
-    private void WriteNotations(ScorePiece piece, bool tiesBack, bool tiesOn, string? tuplet)
+    private void WriteNotations(ScorePiece piece, bool tiesBack, bool tiesOn, IReadOnlyList<string> tuplet)
     {
         List<Action> notations = [];
         if (tiesBack || tiesOn)
@@ -122,10 +122,7 @@ internal sealed class NoteWriter(XmlWriter xml, Passage passage, Fraction divisi
             AddSlurs(notations, piece, index);
         }
 
-        if (tuplet is not null)
-        {
-            notations.Add(() => WriteTyped("tuplet", tuplet));
-        }
+        notations.AddRange(tuplet.Select(type => (Action)(() => WriteTyped("tuplet", type))));
 
         if (piece.NoteIndex is { } noteIndex)
         {
