@@ -22,7 +22,7 @@ public sealed class IsolatedNoteTests(ITestOutputHelper output)
         {
             int midi = int.Parse(row[2], CultureInfo.InvariantCulture);
             double labelled = 69 + (12 * Math.Log2(double.Parse(row[3], CultureInfo.InvariantCulture) / 440));
-            double heard = MedianMidi(row[0], InstrumentOf(row[1]));
+            double heard = MedianMidi(row[0], LabelledSounds.InstrumentOf(row[1]));
             if (!(Math.Abs(heard - midi) < 0.5))
             {
                 wrong.Add(string.Create(CultureInfo.InvariantCulture, $"{row[0]}: heard {heard:0.00}, labelled {midi}"));
@@ -38,10 +38,6 @@ public sealed class IsolatedNoteTests(ITestOutputHelper output)
         wrong.Should().BeEmpty();
         within.Should().BeGreaterThanOrEqualTo(0.95);
     }
-
-    private static Instrument InstrumentOf(string name) => InstrumentSearch.Find(name.Replace('-', ' ')) is [Instrument only]
-        ? only
-        : throw new InvalidOperationException($"INDEX.tsv names the instrument '{name}', which the instrument table lacks.");
 
     private static double MedianMidi(string file, Instrument instrument)
     {
