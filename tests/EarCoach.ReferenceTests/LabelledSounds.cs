@@ -86,7 +86,7 @@ internal static class LabelledSounds
     /// <summary>Where the sound between two moments falls for good below its sounding level: labels of the end include the ring of the room.</summary>
     private static double SoundingUntil(Sound sound, double from, double to)
     {
-        var part = sound with { Samples = sound.Samples[(int)(from * sound.SampleRateHz)..(int)(to * sound.SampleRateHz)] };
+        var part = sound with { Samples = sound.Samples[(int)(from * sound.SampleRateHz)..Math.Min(sound.Samples.Length, (int)(to * sound.SampleRateHz))] };
         return from + SoundingPart(part).Last;
     }
 
