@@ -31,7 +31,7 @@ internal sealed class TraceCommand
     private int Run(ParseResult parsed, Streams streams, CancellationToken stop)
     {
         using IAudioSource source = _sound.Open(parsed, streams);
-        using CancellationTokenRegistration end = stop.Register(source.Dispose);
+        using var sound = new StoppableSource(source, stop);
         foreach (string remark in source.Remarks)
         {
             streams.Error.WriteLine(remark);
@@ -41,7 +41,7 @@ internal sealed class TraceCommand
         var trace = new TraceSource(OptionsOf(parsed, source.SampleRateHz), block.Length);
         TextWriter output = streams.Output;
         output.WriteLine("time_s,f0_hz,voiced,level_dbfs");
-        for (int count = source.Read(block); count > 0; count = source.Read(block))
+        for (int count = sound.Read(block); count > 0; count = sound.Read(block))
         {
             trace.Hear(block.AsSpan(0, count), frame => Write(frame, output));
         }
