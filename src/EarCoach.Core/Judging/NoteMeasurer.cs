@@ -28,6 +28,7 @@ internal static class NoteMeasurer
         int first = steps.First(s => s.Activity is Activity.Note or Activity.Other).FirstFrame;
         int end = steps.Last(s => s.Activity is Activity.Note or Activity.Other).EndFrame;
 
+        double? heard = Pitch(sound, steps, right, main, pitch);
         double crackMs = 0;
         bool restruck = false;
         if (right)
@@ -39,7 +40,7 @@ internal static class NoteMeasurer
                     crackMs = Math.Max(crackMs, 1000.0 * (step.EndFrame - step.FirstFrame) / sound.FramesPerSecond);
                 }
                 else if (step.Activity == Activity.Hole
-                    && OnsetRefiner.StruckAgain(sound, step.EndFrame, first, end, Math.Max(0.008, PeriodOf(pitch))) is { } again)
+                    && OnsetRefiner.StruckAgain(sound, step.EndFrame, first, end, PeriodOf(heard ?? pitch)) is { } again)
                 {
                     restruck = true;
                     extras.Add(new ExtraNote(sound.SecondsOf(again), pitch, index));
@@ -47,7 +48,6 @@ internal static class NoteMeasurer
             }
         }
 
-        double? heard = Pitch(sound, steps, right, main, pitch);
         double firstPitch = steps.First(s => s.Activity is Activity.Note or Activity.Other) is { Activity: Activity.Other } other
             ? other.Midi
             : heard ?? pitch;
