@@ -9,7 +9,7 @@ fluid-soundfont-gm, python3-numpy and python3-scipy of Debian. The same input gi
 Tones come one by one from the sound font, are measured (pitch and onset), and are then laid out as a player would: resampled to the
 wanted pitch, cut short before a tongued note, cross-faded into a slurred one. Onset: where a tone first reaches 20 dB below its own
 maximum; of a slurred note the middle of the cross-fade. Cents: of the median over the steady part as measured
-in the dry sound (autocorrelation), from equal temperament at A = 440 Hz; for notes under 250 ms as planned.
+in the dry sound (autocorrelation), from equal temperament at A = 440 Hz; for notes under 130 ms as planned.
 """
 import argparse
 import json
@@ -33,6 +33,7 @@ BANK_RATE = 48_000
 RATE = 32_000
 TONE_SECONDS = 4.5
 SLUR_SECONDS = 0.016       # cross-fade of a slur
+SHORTEST_MEASURED = 0.13   # seconds
 TOLERANCE = dict(cents=30.0, ms=70.0)  # what the faults were made for: they lie well outside, clean notes well inside
 
 # What happens in each attempt: None is clean, else (fault, index of the note, and for some how much).
@@ -231,9 +232,9 @@ def measure(dry, attempts, name):
     worst = 0.0
     for a in attempts:
         for n in a["notes"]:
-            if n["onset"] is None or n["offset"] - n["onset"] < 0.25:
+            if n["onset"] is None or n["offset"] - n["onset"] < SHORTEST_MEASURED:
                 continue
-            begin, end = n["onset"] + 0.06, n["offset"] - 0.03
+            begin, end = n["onset"] + 0.05, n["offset"] - 0.02
             if "cracked" in n["faults"]:
                 begin += 0.1
             if "extra" in n["faults"]:

@@ -7,7 +7,7 @@ namespace EarCoach.Audio;
 /// <summary>What can be told from the first bytes of a file, in sentences a person can act on.</summary>
 internal static class WavHeader
 {
-    private static readonly (byte[] Mark, string Kind)[] OtherKinds =
+    private static readonly (byte[] Mark, string Kind)[] _otherKinds =
     [
         ("fLaC"u8.ToArray(), "a FLAC file"),
         ("OggS"u8.ToArray(), "an Ogg file"),
@@ -60,7 +60,7 @@ internal static class WavHeader
         }
 
         string kind = "something else";
-        foreach ((byte[] mark, string other) in OtherKinds)
+        foreach ((byte[] mark, string other) in _otherKinds)
         {
             if (head.StartsWith(mark))
             {

@@ -6,14 +6,14 @@ namespace EarCoach.Audio.Tests;
 
 public sealed class WavFuzzTests
 {
-    private static readonly string[] Seeds = ["chunks-around.wav", "extensible-24-bit-stereo.wav", "truncated.wav", "not-a-number.wav"];
+    private static readonly string[] _seeds = ["chunks-around.wav", "extensible-24-bit-stereo.wav", "truncated.wav", "not-a-number.wav"];
 
     // Whatever stands in the file: samples in [-1, 1], or the one kind of exception.
     [Fact]
     public void Open_AnyBytesChanged_GivesSamplesOrAnAudioException()
     {
         Gen<(string Seed, (int At, byte Value)[] Changes, int Keep)> damage = Gen.Select(
-            Gen.Int[0, Seeds.Length - 1].Select(i => Seeds[i]), Gen.Select(Gen.Int[0, 120], Gen.Byte).Array[1, 6], Gen.Int[0, 400]);
+            Gen.Int[0, _seeds.Length - 1].Select(i => _seeds[i]), Gen.Select(Gen.Int[0, 120], Gen.Byte).Array[1, 6], Gen.Int[0, 400]);
         using var file = new TemporaryFile();
         damage.Sample(
             d =>

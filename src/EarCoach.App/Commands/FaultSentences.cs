@@ -39,7 +39,7 @@ internal sealed class FaultSentences(JudgeReport report)
             bool nearer = note.Faults.Contains(NoteFault.WrongPitch) && (note.Faults.Contains(NoteFault.Flat) || note.Faults.Contains(NoteFault.Sharp));
             foreach (NoteFault fault in note.Faults.Where(fault => !(nearer && fault == NoteFault.WrongPitch)))
             {
-                string also = nearer && note.HeardMidi is { } midi && fault is NoteFault.Flat or NoteFault.Sharp ? $" (nearer to {report.Names.OfHeard(midi)})" : string.Empty;
+                string also = nearer && note.HeardMidi is { } midi && fault is NoteFault.Flat or NoteFault.Sharp ? $" (nearer to {report.Names.OfHeard(midi, note.Index)})" : string.Empty;
                 yield return $"{Place(note.Index)}  {report.Names.Of(note.Index)}: {Fault(note, fault)}{also}";
             }
         }
@@ -54,8 +54,9 @@ internal sealed class FaultSentences(JudgeReport report)
             bool told = extra.AfterIndex >= 0 && extra.AfterIndex < attempt.Notes.Length && attempt.Notes[extra.AfterIndex].Faults.Contains(NoteFault.Extra);
             if (!told)
             {
-                string where = extra.AfterIndex < 0 ? "before the first note" : $"after {Place(Math.Min(extra.AfterIndex, attempt.Notes.Length - 1))}";
-                yield return $"{where}: {FaultNames.Of(NoteFault.Extra)}, {report.Names.OfHeard(extra.HeardMidi)} is not in the passage";
+                int near = Math.Clamp(extra.AfterIndex, 0, attempt.Notes.Length - 1);
+                string where = extra.AfterIndex < 0 ? "before the first note" : $"after {Place(near)}";
+                yield return $"{where}  {report.Names.OfHeard(extra.HeardMidi, near)}: {FaultNames.Of(NoteFault.Extra)}, not in the passage";
             }
         }
     }
@@ -81,7 +82,7 @@ internal sealed class FaultSentences(JudgeReport report)
             NoteFault.Flat or NoteFault.Sharp => Text($"{name} by {Math.Abs(note.CentsOff ?? 0):0} cents, {limits.Cents:0.#} allowed"),
             NoteFault.Early or NoteFault.Late => Text($"{name} by {Math.Abs(note.MsOff ?? 0):0} ms, {limits.OnsetMs:0} allowed"),
             NoteFault.Cracked => note.CrackMs is { } ms ? Text($"{name}, another pitch sounded for {ms:0} ms, {limits.CrackMs:0} forgiven") : name,
-            NoteFault.WrongPitch => note.HeardMidi is { } midi ? $"{name}, heard {report.Names.OfHeard(midi)}" : name,
+            NoteFault.WrongPitch => note.HeardMidi is { } midi ? $"{name}, heard {report.Names.OfHeard(midi, note.Index)}" : name,
             NoteFault.Missing => $"{name}, not heard",
             NoteFault.Extra => $"{name}, struck again",
             _ => name,

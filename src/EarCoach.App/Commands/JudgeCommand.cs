@@ -11,6 +11,8 @@ namespace EarCoach.App.Commands;
 /// <summary>`judge PASSAGE AUDIO`: finds the attempts in a recording and says what was wrong with each.</summary>
 internal sealed class JudgeCommand
 {
+    private const int LowestMidi = 21;   // A0, 27.5 Hz: two periods of it are 73 ms
+    private const int HighestMidi = 108; // C8, the top of the piccolo
     private readonly Argument<string> _passage = new("PASSAGE") { Description = "The notes: a MIDI file." };
     private readonly SoundOptions _sound = new();
     private readonly Option<bool> _json = new("--json") { Description = "Write one JSON object instead of the table." };
@@ -34,7 +36,7 @@ internal sealed class JudgeCommand
     private readonly Option<double?> _crackMs = new("--crack-ms") { Description = "Longest crack that is forgiven, in milliseconds. Default 40.", HelpName = "MS" };
     private readonly Option<double> _a4 = new("--a4") { Description = "The A you are tuned to, in hertz.", HelpName = "HZ", DefaultValueFactory = _ => 440.0 };
     private readonly Option<double?> _bpm = new("--bpm") { Description = "Asked tempo in quarter notes a minute. Default: the passage's own.", HelpName = "BPM" };
-    private readonly Option<string?> _instrument = new("--instrument") { Description = "The instrument, so that notes are named as you read them.", HelpName = "NAME" };
+    private readonly Option<string?> _instrument = new("--instrument") { Description = "The instrument, so that notes are named as you read them: horn, \"clarinet in A\", ... Default: what the MIDI file says.", HelpName = "NAME" };
     private readonly Option<int?> _track = new("--track") { Description = "Track of the MIDI file, counted from 1.", HelpName = "N" };
     private readonly Option<int?> _channel = new("--channel") { Description = "Channel of the MIDI file, 1 to 16.", HelpName = "N" };
 
@@ -88,11 +90,21 @@ internal sealed class JudgeCommand
     {
         Passage passage = PassageFile.Read(
             parsed.GetRequiredValue(_passage), parsed.GetValue(_track), parsed.GetValue(_channel), parsed.GetValue(_instrument));
+        CheckRange(passage);
         using IAudioSource source = _sound.Open(parsed, streams);
         JudgingTask task = TaskOf(parsed, passage);
         var report = new JudgeReport(task, source, parsed.GetValue(_level));
         new JudgeRun(report, streams, parsed.GetValue(_json) ? new JudgeJson(report) : new JudgeTable(report)).Run(stop);
         return ExitCode.Done;
+    }
+
+    private static void CheckRange(Passage passage)
+    {
+        if (passage.Notes.FirstOrDefault(note => note.MidiPitch is < LowestMidi or > HighestMidi) is { } note)
+        {
+            throw new InputException(
+                $"{new BarMap(passage).PositionOf(note.Onset)}: the note {PitchSpelling.FromMidi(note.MidiPitch, passage.KeyFifths)} cannot be heard; notes from A0 to C8 can. Check the octave of the passage.");
+        }
     }
 
     private JudgingTask TaskOf(ParseResult parsed, Passage passage)

@@ -37,7 +37,7 @@ internal sealed class JudgeRun
         }
 
         int remarked = _source.Remarks.Count;
-        using CancellationTokenRegistration end = stop.Register(_source.Dispose); // ends a read that waits
+        using var sound = new StoppableSource(_source, stop);
         bool progress = _streams.ErrorIsTerminal && _source.LengthSamples is not null;
         _writer.Begin(_streams.Output);
         _streams.Output.Flush();
@@ -45,20 +45,24 @@ internal sealed class JudgeRun
         bool more = true;
         while (more && !(progress && Stopwatch.GetElapsedTime(began) > _longWork))
         {
-            more = Step(stop);
+            more = Step(sound);
         }
 
         if (more)
         {
-            ProgressBar.Run(_streams.Error, "Listening", _source.LengthSamples!.Value, () => _clock, () => Step(stop));
+            ProgressBar.Run(_streams.Error, "Listening", _source.LengthSamples!.Value, () => _clock, () => Step(sound));
         }
 
-        if (_clock == 0 && !stop.IsCancellationRequested)
+        if (_clock == 0 && !sound.WasStopped)
         {
             throw new InputException("No sound came: not one sample. Check what writes into the pipe, or the microphone.");
         }
 
-        _ear.Finish();
+        if (!sound.WasStopped)
+        {
+            _ear.Finish(); // an attempt that the person cut off by stopping the program is none
+        }
+
         TakeDecided();
         foreach (string remark in _source.Remarks.Skip(remarked))
         {
@@ -69,9 +73,9 @@ internal sealed class JudgeRun
         _streams.Output.Flush();
     }
 
-    private bool Step(CancellationToken stop)
+    private bool Step(StoppableSource sound)
     {
-        int count = stop.IsCancellationRequested ? 0 : Read(stop);
+        int count = sound.Read(_block);
         if (count == 0)
         {
             return false;
@@ -85,18 +89,6 @@ internal sealed class JudgeRun
         _report.HeardSeconds = (double)_clock / _source.SampleRateHz;
         TakeDecided();
         return true;
-    }
-
-    private int Read(CancellationToken stop)
-    {
-        try
-        {
-            return _source.Read(_block);
-        }
-        catch (Exception e) when (stop.IsCancellationRequested && e is ObjectDisposedException or IOException)
-        {
-            return 0;
-        }
     }
 
     private void TakeDecided()

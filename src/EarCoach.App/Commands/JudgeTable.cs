@@ -11,7 +11,8 @@ internal sealed class JudgeTable(JudgeReport report) : IJudgeWriter
     public void Begin(TextWriter output)
     {
         Passage passage = report.Task.Passage;
-        output.WriteLine(Text($"{passage.Title}: {Count(passage.Notes.Length, "note")}, {Bars()}"));
+        string instrument = InstrumentTable.ById(passage.InstrumentId) is { } known ? Text($" for {Lower(known.Name)}") : string.Empty;
+        output.WriteLine(Text($"{passage.Title}{instrument}: {Count(passage.Notes.Length, "note")}, {Bars()}"));
         output.WriteLine($"Judged by: {_sentences.Tolerances()}.");
         output.WriteLine();
     }
@@ -40,6 +41,8 @@ internal sealed class JudgeTable(JudgeReport report) : IJudgeWriter
             $"{Count(report.Attempts.Count, "attempt")}: {report.Clean} clean, {report.Missed} missed{notCounted}. Best run of clean ones: {report.BestRun}."));
     }
 
+    private static string Lower(string name) => char.ToLowerInvariant(name[0]) + name[1..];
+
     private static string Word(Verdict verdict) => verdict == Verdict.NotCounted ? "not counted" : FaultNames.Of(verdict);
 
     private static string Count(int count, string noun) => Text($"{count} {noun}{(count == 1 ? string.Empty : "s")}");
@@ -56,6 +59,8 @@ internal sealed class JudgeTable(JudgeReport report) : IJudgeWriter
     {
         int first = report.Bars.PositionOf(report.Task.Passage.Notes[0].Onset).Bar;
         int last = report.Bars.PositionOf(report.Task.Passage.Notes[^1].Onset).Bar;
-        return first == last ? Text($"bar {first}") : Text($"bars {first} to {last}");
+        string pickup = first < report.Task.Passage.FirstBarNumber && last > first ? "pickup and " : string.Empty;
+        first += pickup.Length > 0 ? 1 : 0;
+        return first == last ? Text($"{pickup}bar {first}") : Text($"{pickup}bars {first} to {last}");
     }
 }

@@ -2,26 +2,25 @@ using EarCoach.Core.Passages;
 
 namespace EarCoach.App.Commands;
 
-/// <summary>Names the notes of a passage as the player reads them.</summary>
-internal sealed class NoteNames
+/// <summary>Names the notes of a passage as the player reads them, and as they sound where that differs.</summary>
+internal sealed class NoteNames(Passage passage)
 {
-    private readonly Passage _passage;
-
-    public NoteNames(Passage passage) => _passage = passage;
-
-    /// <summary>For example "A4", or "written E5 (sounds A4)" where the two differ.</summary>
+    /// <summary>For example "A4", or "written E5 (sounds A4)".</summary>
     public string Of(int index)
     {
-        PassageNote note = _passage.Notes[index];
-        PitchSpelling sounding = PitchSpelling.FromMidi(note.MidiPitch, _passage.KeyFifths);
-        PitchSpelling written = note.WrittenSpelling ?? sounding;
-        return Both(written, sounding);
+        PassageNote note = passage.Notes[index];
+        return Both(WrittenPitch.Of(passage, note), note.MidiPitch);
     }
 
-    /// <summary>A pitch that was heard, to the nearest semitone.</summary>
-    public string OfHeard(double midi) =>
-        PitchSpelling.FromMidi((int)Math.Clamp(Math.Round(midi), 0, 127), _passage.KeyFifths).ToString();
+    /// <summary>A pitch that was heard where a note of the passage stands, to the nearest semitone.</summary>
+    public string OfHeard(double midi, int index)
+    {
+        int nearest = (int)Math.Clamp(Math.Round(midi), 0, 127);
+        Transposition transposition = WrittenPitch.TranspositionAt(passage, passage.Notes[index].Onset);
+        return Both(WrittenPitch.Spell(nearest, passage.KeyFifths, transposition), nearest);
+    }
 
-    private static string Both(PitchSpelling written, PitchSpelling sounding) =>
-        written.MidiPitch == sounding.MidiPitch ? written.ToString() : $"written {written} (sounds {sounding})";
+    private string Both(PitchSpelling written, int midiPitch) => written.MidiPitch == midiPitch
+        ? written.ToString()
+        : $"written {written} (sounds {PitchSpelling.FromMidi(midiPitch, passage.KeyFifths)})";
 }

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using EarCoach.Core.Listening;
 using EarCoach.Engine;
 
 namespace EarCoach.App.Commands;
@@ -7,14 +8,21 @@ namespace EarCoach.App.Commands;
 /// <summary>`trace AUDIO`: the pitch and level that were heard, frame by frame.</summary>
 internal sealed class TraceCommand
 {
+    private const double BlockSeconds = 0.05;
     private readonly SoundOptions _sound = new();
-    private readonly Option<bool> _csv = new("--csv") { Description = "Comma-separated values (the only form there is, and the default)." };
+    private readonly Option<bool> _csv = new("--csv") { Description = "Comma-separated values: the only form there is, and the default." };
+    private readonly Option<double> _lowest = new("--lowest") { Description = "Lowest pitch that is looked for, in hertz.", HelpName = "HZ", DefaultValueFactory = _ => 38 };
+    private readonly Option<double> _highest = new("--highest") { Description = "Highest pitch that is looked for, in hertz.", HelpName = "HZ", DefaultValueFactory = _ => 4_700 };
 
     public TraceCommand(Streams streams)
     {
+        _lowest.Validators.Add(result => Limits.Require(result, 22, 2_000));
+        _highest.Validators.Add(result => Limits.Require(result, 100, 5_000));
         Command = new Command("trace", "Writes the pitch and level that were heard, a line a frame: time_s,f0_hz,voiced,level_dbfs.");
         _sound.AddTo(Command);
         Command.Add(_csv);
+        Command.Add(_lowest);
+        Command.Add(_highest);
         Command.SetAction((parsed, stop) => Task.FromResult(Run(parsed, streams, stop)));
     }
 
@@ -23,32 +31,38 @@ internal sealed class TraceCommand
     private int Run(ParseResult parsed, Streams streams, CancellationToken stop)
     {
         using IAudioSource source = _sound.Open(parsed, streams);
-        using CancellationTokenRegistration end = stop.Register(source.Dispose);
+        using var sound = new StoppableSource(source, stop);
         foreach (string remark in source.Remarks)
         {
             streams.Error.WriteLine(remark);
         }
 
-        LiveTraceSource trace = new LiveTraceSource(source.SampleRateHz);
-        float[] block = new float[source.SampleRateHz / 200];
-        streams.Output.WriteLine("time_s,f0_hz,voiced,level_dbfs");
-        for (int count = source.Read(block); count > 0; count = source.Read(block))
+        float[] block = new float[(int)(source.SampleRateHz * BlockSeconds)];
+        var trace = new TraceSource(OptionsOf(parsed, source.SampleRateHz), block.Length);
+        TextWriter output = streams.Output;
+        output.WriteLine("time_s,f0_hz,voiced,level_dbfs");
+        for (int count = sound.Read(block); count > 0; count = sound.Read(block))
         {
-            trace.Hear(block.AsSpan(0, count));
-            Write(trace, streams.Output);
+            trace.Hear(block.AsSpan(0, count), frame => Write(frame, output));
         }
 
-        trace.Finish();
-        Write(trace, streams.Output);
         return ExitCode.Done;
     }
 
-    private static void Write(LiveTraceSource trace, TextWriter output)
+    private ListenerOptions OptionsOf(ParseResult parsed, int sampleRateHz)
     {
-        while (trace.TryTake(out TraceFrame frame))
-        {
-            string hz = frame.FrequencyHz is { } known ? known.ToString("0.###", CultureInfo.InvariantCulture) : "0";
-            output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{frame.Seconds:0.0000},{hz},{(frame.FrequencyHz is null ? 0 : 1)},{frame.LevelDbfs:0.0}"));
-        }
+        double lowest = parsed.GetValue(_lowest);
+        double highest = Math.Min(parsed.GetValue(_highest), sampleRateHz / 3.5);
+        return lowest < highest
+            ? new ListenerOptions { SampleRateHz = sampleRateHz, LowestPitchHz = lowest, LikelyLowestPitchHz = lowest, HighestPitchHz = highest }
+            : throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--lowest is {lowest} and --highest {highest}; the lowest must be below the highest."));
+    }
+
+    private static void Write(TraceFrame frame, TextWriter output)
+    {
+        Span<char> line = stackalloc char[96];
+        (double hz, int voiced) = frame.FrequencyHz is { } known ? (known, 1) : (0, 0);
+        line.TryWrite(CultureInfo.InvariantCulture, $"{frame.Seconds:0.0000},{hz:0.###},{voiced},{frame.LevelDbfs:0.0}", out int written);
+        output.WriteLine(line[..written]);
     }
 }
