@@ -23,7 +23,7 @@ public sealed class KillTests(ITestOutputHelper output)
         Recording recording = new(44_100);
         for (int i = 0; recording.Seconds < 300; i++)
         {
-            recording.Play(i % 5 == 4 ? ShortCall.Missed : ShortCall.Clean, silenceAfterSeconds: 0.9);
+            recording.Play(i % 5 == 4 ? ShortCall.Missed : ShortCall.Clean, silenceAfterSeconds: 0.7);
         }
 
         string wav = recording.Write(data.Path, "kills.wav");
@@ -40,7 +40,7 @@ public sealed class KillTests(ITestOutputHelper output)
             Random moments = new(20261125);
             for (int kill = 1; kill <= Kills; kill++)
             {
-                await Task.Delay(moments.Next(100, 3000));
+                await Task.Delay(moments.Next(100, 3500));
                 program.KillAtOnce();
                 program.Dispose();
                 await Task.Delay(150); // what was already on its way to the page is shown

@@ -11,7 +11,7 @@ internal static class ShortCall
     /// <summary>Its title in the library.</summary>
     public const string Title = "Short call";
 
-    private const double QuartersPerMinute = 150;
+    private const double QuartersPerMinute = 220;
     private static readonly int[] _pitches = [65, 69, 67, 72];
 
     /// <summary>The passage.</summary>

@@ -72,7 +72,7 @@ export class AfterScreen {
     const faults = faultsOf(attempt).map(fault => fault.words);
     const words = element("div", {}, element("strong", { text: `${attempt.place}. ${attempt.headline}` }),
       element("small", { text: [withAccidentals(attempt.sentence), ...faults].join(" · ") }));
-    const button = element("button", { type: "button", text: "Hear it", "aria-label": `Hear attempt ${attempt.place}. ${attempt.headline}` });
+    const button = element("button", { type: "button", text: "Hear it", "aria-label": `Hear it: attempt ${attempt.place}. ${attempt.headline}` });
     button.addEventListener("click", () => this.#hear(attempt, true));
     return element("li", { "data-verdict": attempt.verdict }, shape(`mark-${attempt.verdict}`), words, button);
   }

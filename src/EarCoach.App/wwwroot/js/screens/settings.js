@@ -52,7 +52,7 @@ export class SettingsScreen {
   #showBindings() {
     byId("bindings").replaceChildren(...Object.entries(COMMANDS).flatMap(([command, about]) => {
       const bound = element("span", { className: "bound", text: settings.keys[command].map(keyName).join(", ") || "none" });
-      const learn = element("button", { type: "button", text: "Press to bind", "aria-label": `Bind a key or pedal: ${about}` });
+      const learn = element("button", { type: "button", text: "Press to bind", "aria-label": `Press to bind: ${about}` });
       learn.addEventListener("click", () => this.#learn(command, about));
       return [element("span", { text: about }), bound, learn];
     }), this.#resetButton());
