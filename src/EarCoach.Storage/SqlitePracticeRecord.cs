@@ -54,4 +54,48 @@ internal sealed class SqlitePracticeRecord(StoreDatabase database) : IPracticeRe
         newestFirst.Reverse();
         return newestFirst;
     }
+
+    public IReadOnlyList<PracticeDay> Days(DateOnly first, DateOnly last) => database.Read(connection => connection
+        .Command(
+            """
+            SELECT day, sum(seconds), sum(disputed = 0 AND verdict = $clean), sum(disputed = 0 AND verdict = $missed), sum(disputed = 1 OR verdict = $void)
+            FROM attempts
+            WHERE day BETWEEN $first AND $last
+            GROUP BY day
+            ORDER BY day
+            """,
+            ("$first", StoredText.Of(first)),
+            ("$last", StoredText.Of(last)),
+            ("$clean", FaultNames.Of(Verdict.Clean)),
+            ("$missed", FaultNames.Of(Verdict.Missed)),
+            ("$void", FaultNames.Of(Verdict.NotCounted)))
+        .Rows(row => new PracticeDay(StoredText.Day(row.GetString(0)), row.GetDouble(1), row.GetInt32(2), row.GetInt32(3), row.GetInt32(4))));
+
+    public IReadOnlyList<SessionSummary> NewestSessions(int atMost = 50) => database.Read(connection => connection
+        .Command(
+            """
+            SELECT sessions.body, sessions.ended_at, sessions.format,
+                coalesce(sum(disputed = 0 AND verdict = $clean), 0), coalesce(sum(disputed = 0 AND verdict = $missed), 0),
+                coalesce(sum(disputed = 0 AND verdict = $void), 0), coalesce(sum(disputed), 0), coalesce(sum(seconds), 0.0)
+            FROM sessions LEFT JOIN attempts ON attempts.session_id = sessions.id
+            GROUP BY sessions.id
+            ORDER BY sessions.ordinal DESC
+            LIMIT $most
+            """,
+            ("$clean", FaultNames.Of(Verdict.Clean)),
+            ("$missed", FaultNames.Of(Verdict.Missed)),
+            ("$void", FaultNames.Of(Verdict.NotCounted)),
+            ("$most", atMost))
+        .Rows(row =>
+        {
+            SessionStart start = StoredText.FromJson<SessionStart>(row.GetString(0), "A session", row.GetInt64(2));
+            return new SessionSummary(
+                start.SessionId,
+                start.StartedAt,
+                row.IsDBNull(1) ? null : StoredText.Moment(row.GetString(1)),
+                start.Plan.Kind,
+                [.. start.Passages.Select(passage => passage.Passage.Title)],
+                new AttemptTally(row.GetInt32(3), row.GetInt32(4), row.GetInt32(5), row.GetInt32(6)),
+                row.GetDouble(7));
+        }));
 }

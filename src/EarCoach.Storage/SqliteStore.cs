@@ -16,6 +16,7 @@ public sealed class SqliteStore : IDisposable
         Passages = new SqlitePassageLibrary(_database);
         Record = new SqlitePracticeRecord(_database);
         Settings = new SqliteSettingsStore(_database);
+        Clips = new SqliteClipArchive(_database);
     }
 
     /// <summary>The database file.</summary>
@@ -32,6 +33,9 @@ public sealed class SqliteStore : IDisposable
 
     /// <summary>Settings.</summary>
     public ISettingsStore Settings { get; }
+
+    /// <summary>The sound of all attempts as a whole.</summary>
+    public IClipArchive Clips { get; }
 
     /// <summary>Opens the store in a folder (see <see cref="DataFolder"/>), making both where they are missing.</summary>
     /// <exception cref="StoreException">The folder or file can't be made, read or written, or is of a newer program.</exception>

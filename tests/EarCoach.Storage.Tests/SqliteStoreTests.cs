@@ -213,6 +213,48 @@ public sealed class SqliteStoreTests : IDisposable
     }
 
     [Fact]
+    public void DaysAndSessions_AddUp()
+    {
+        SessionStart proof = Begin(new ProofPlan());
+        Append(proof, Attempt(1, Verdict.Clean, proof));
+        Append(proof, Attempt(2, Verdict.Missed, proof));
+        _store.Attempts.Append(proof.SessionId, new LoggedInput(3, _monday, new DrillInput.Disputed()));
+        Append(proof, Attempt(4, Verdict.NotCounted, proof));
+        Append(proof, Attempt(5, Verdict.Missed, proof) with { At = _monday.AddDays(2) });
+        SessionStart chain = Begin(new ChainPlan());
+        _store.Record.Days(new DateOnly(2026, 3, 1), new DateOnly(2026, 3, 4)).Should().Equal(
+            new PracticeDay(new DateOnly(2026, 3, 2), 7.5, 1, 0, 2), new PracticeDay(new DateOnly(2026, 3, 4), 2.5, 0, 1, 0));
+        _store.Record.Days(new DateOnly(2026, 3, 3), new DateOnly(2026, 3, 3)).Should().BeEmpty();
+        IReadOnlyList<SessionSummary> sessions = _store.Record.NewestSessions();
+        sessions.Select(session => session.SessionId).Should().Equal(chain.SessionId, proof.SessionId);
+        sessions[1].Tally.Should().Be(new AttemptTally(Clean: 1, Missed: 1, NotCounted: 1, Disputed: 1));
+        sessions[1].PlayedSeconds.Should().Be(10);
+        sessions[1].Titles.Should().Equal("Invented");
+        sessions[0].Tally.All.Should().Be(0);
+        _store.Record.NewestSessions(1).Should().ContainSingle();
+    }
+
+    [Fact]
+    public void OldClips_CanBeForgotten_ButNotThoseOfColdTakesAndDisputes()
+    {
+        SessionStart cold = Begin(new ColdTakePlan());
+        Append(cold, Attempt(1, Verdict.Missed, cold));
+        SessionStart proof = Begin(new ProofPlan());
+        Append(proof, Attempt(1, Verdict.Missed, proof));
+        _store.Attempts.Append(proof.SessionId, new LoggedInput(2, _monday, new DrillInput.Disputed()));
+        Append(proof, Attempt(3, Verdict.Clean, proof));
+        Append(proof, Attempt(4, Verdict.Clean, proof));
+        _store.Clips.TotalBytes().Should().Be(4 * 52); // a header of 44 bytes and four samples of two
+        _store.Clips.ForgetOldest(4 * 52).Should().Be(0);
+        _store.Clips.ForgetOldest(3 * 52).Should().Be(1);
+        _store.Attempts.ClipOf(proof.SessionId, 3).Should().BeNull();
+        _store.Attempts.ClipOf(proof.SessionId, 4).Should().NotBeNull();
+        _store.Clips.ForgetOldest(0).Should().Be(1);
+        _store.Clips.TotalBytes().Should().Be(2 * 52);
+        _store.Attempts.AttemptsOf(proof.SessionId).Should().HaveCount(3);
+    }
+
+    [Fact]
     public void Passages_AreKeptDeletedAndBroughtBack()
     {
         LibraryPassage passage = new()

@@ -175,6 +175,6 @@ public sealed class Drill
         }
 
         effects.Add(new DrillEffect.TaskChanged(task));
-        return new DrillStep(next with { Rests = next.Rests with { AttemptsAtStage = 0 } }, effects);
+        return new DrillStep(next with { Rests = next.Rests with { AttemptsAtStage = 0, MissesRunning = 0 } }, effects);
     }
 }

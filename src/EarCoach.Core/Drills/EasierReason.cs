@@ -6,6 +6,9 @@ public enum EasierReason
     /// <summary>So many attempts at one stage without passing it.</summary>
     ManyAttempts,
 
+    /// <summary>So many misses running.</summary>
+    MissesRunning,
+
     /// <summary>The tempo can't step down any further.</summary>
     LowestTempo,
 }

@@ -30,6 +30,9 @@ public sealed record RestLedger
     /// <summary>Attempts at the stage under way, whatever became of them.</summary>
     public int AttemptsAtStage { get; init; }
 
+    /// <summary>Misses running at the stage under way.</summary>
+    public int MissesRunning { get; init; }
+
     /// <summary>Clean attempts so far, for the sign of tiredness.</summary>
     public int Clean { get; init; }
 

@@ -26,14 +26,19 @@ internal static class RestRegister
         if (attempt.Verdict != Verdict.NotCounted)
         {
             bool missed = attempt.Verdict == Verdict.Missed;
-            next = next with { Clean = next.Clean + (missed ? 0 : 1), Recent = next.Recent.With(missed, TirednessWindow) };
+            next = next with
+            {
+                Clean = next.Clean + (missed ? 0 : 1),
+                MissesRunning = missed && next.AttemptsAtStage > 0 ? next.MissesRunning + 1 : 0,
+                Recent = next.Recent.With(missed, TirednessWindow),
+            };
         }
 
         return Proposed(next, rules, attempt, effects);
     }
 
     /// <summary>The playing stays played; only what the verdict said is taken back.</summary>
-    public static RestLedger TakenBack(RestLedger now, RestLedger before) => now with { Clean = before.Clean, Recent = before.Recent };
+    public static RestLedger TakenBack(RestLedger now, RestLedger before) => now with { Clean = before.Clean, MissesRunning = before.MissesRunning, Recent = before.Recent };
 
     // The gravest reason speaks alone.
     private static RestLedger Proposed(RestLedger ledger, RestRules rules, DrillInput.AttemptJudged attempt, List<DrillEffect> effects)
@@ -41,6 +46,10 @@ internal static class RestRegister
         if (ledger.AttemptsAtStage > 0 && ledger.AttemptsAtStage % rules.AttemptsPerStage == 0)
         {
             effects.Add(new DrillEffect.EasierProposed(EasierReason.ManyAttempts));
+        }
+        else if (attempt.Verdict == Verdict.Missed && ledger.MissesRunning == rules.MissesRunning)
+        {
+            effects.Add(new DrillEffect.EasierProposed(EasierReason.MissesRunning));
         }
 
         if (!ledger.EndProposed && ledger.PlayedEarlierTodaySeconds + ledger.PlayedSeconds >= rules.DailyPlayingMinutes * 60)

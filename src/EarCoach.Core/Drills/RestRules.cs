@@ -2,7 +2,7 @@ namespace EarCoach.Core.Drills;
 
 /// <summary>When a rest, or an end, is proposed. Proposals never stop the judging, and none of them claims that anything is safe.</summary>
 /// <remarks>Sources: rest about as long as you played: wilktone.com, "Rest as much as you play"; 25 minutes on, 5 off, and a daily limit: common
-/// practice; regular breaks and no sudden increases: NASM-PAMA student information sheet. The numbers of takes: our choice.</remarks>
+/// practice; regular breaks and no sudden increases: NASM-PAMA student information sheet. The numbers of attempts: our choice.</remarks>
 public sealed record RestRules
 {
     /// <summary>A rest is proposed once playing is ahead of resting by so many seconds; it is as long as what is owed.</summary>
@@ -22,6 +22,9 @@ public sealed record RestRules
 
     /// <summary>Something easier is proposed after so many attempts at one stage.</summary>
     public int AttemptsPerStage { get; init; } = 20;
+
+    /// <summary>Something easier is proposed after so many misses running at one stage.</summary>
+    public int MissesRunning { get; init; } = 3;
 
     /// <summary>Late misses are taken for tiredness only after so many clean attempts.</summary>
     public int CleanBeforeTiredness { get; init; } = 8;
@@ -60,6 +63,11 @@ public sealed record RestRules
         if (AttemptsPerStage is < 1 or > 1000)
         {
             yield return $"Attempts at one stage is {AttemptsPerStage}; give 1 to 1000.";
+        }
+
+        if (MissesRunning is < 1 or > 1000)
+        {
+            yield return $"Misses running is {MissesRunning}; give 1 to 1000.";
         }
 
         if (CleanBeforeTiredness is < 1 or > 1000)

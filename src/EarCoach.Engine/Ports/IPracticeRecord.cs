@@ -15,4 +15,12 @@ public interface IPracticeRecord
 
     /// <summary>The newest counted attempts at a whole passage as written, oldest first: true is clean.</summary>
     IReadOnlyList<bool> NewestWholeAttempts(Guid passageId, int atMost = 50);
+
+    /// <summary>The days on which something was played, oldest first; days without playing are left out.</summary>
+    /// <param name="first">First day.</param>
+    /// <param name="last">Last day, included.</param>
+    IReadOnlyList<PracticeDay> Days(DateOnly first, DateOnly last);
+
+    /// <summary>The newest sessions, newest first.</summary>
+    IReadOnlyList<SessionSummary> NewestSessions(int atMost = 50);
 }

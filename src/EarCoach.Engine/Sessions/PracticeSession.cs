@@ -22,13 +22,11 @@ public sealed class PracticeSession
     private readonly TimeProvider _time;
     private readonly SessionOptions _options;
     private readonly VerdictWording _wording;
+    private readonly ProposalBoard _proposals = new();
     private DrillState _state;
     private int _entries;
     private SessionStream? _stream;
     private VerdictReport? _lastVerdict;
-    private RestProposal? _rest;
-    private double _restEndsAtSeconds;
-    private string? _hint;
     private bool _closed;
     private double _clockSeconds; // the session's clock where the last stream ended
     private SessionWord _toldWord;
@@ -216,9 +214,8 @@ public sealed class PracticeSession
     {
         lock (_turn)
         {
-            if (_rest is not null)
+            if (_proposals.EndRest())
             {
-                _rest = null;
                 TellChange([]);
             }
         }
@@ -263,11 +260,7 @@ public sealed class PracticeSession
     private void Tick(SessionStream stream)
     {
         TakeAttempts(stream);
-        if (_rest is not null && (stream.Ear.Live.State == EarState.Listening || stream.ClockSeconds >= _restEndsAtSeconds))
-        {
-            _rest = null;
-        }
-
+        _proposals.TimeIs(stream.ClockSeconds, stream.Ear.Live.State == EarState.Listening);
         SessionWord word = WordNow();
         if (word != _toldWord)
         {
@@ -342,29 +335,15 @@ public sealed class PracticeSession
     {
         DrillTask? before = _drill.TaskOf(_state);
         _state = step.Next;
-        if (step.Effects.OfType<DrillEffect.RestProposed>().LastOrDefault() is { } rest)
-        {
-            _rest = new RestProposal(rest.Reason, _time.GetLocalNow(), rest.Seconds, RestWording.Of(rest));
-            _restEndsAtSeconds = rest.Seconds is { } seconds ? ClockNow + seconds : double.PositiveInfinity;
-        }
-
         DrillTask? task = _drill.TaskOf(_state);
-        if (task != before)
+        _proposals.Follow(step.Effects, task != before, _time.GetLocalNow(), ClockNow);
+        if (task is not null && task != before)
         {
-            _hint = null;
-            if (task is not null)
-            {
-                _stream?.Ear.SetTask(TaskPassage.JudgingTaskOf(task, _passages));
-            }
-        }
-
-        if (step.Effects.OfType<DrillEffect.EasierProposed>().LastOrDefault() is { } easier)
-        {
-            _hint = RestWording.Of(easier);
+            _stream?.Ear.SetTask(TaskPassage.JudgingTaskOf(task, _passages));
         }
     }
 
-    private SessionWord WordNow() => (_state.Phase, _stream, _rest) switch
+    private SessionWord WordNow() => (_state.Phase, _stream, _proposals.Rest) switch
     {
         (DrillPhase.Done, _, _) => SessionWord.Done,
         _ when _closed => SessionWord.Done,
@@ -396,8 +375,11 @@ public sealed class PracticeSession
             _wording.TaskSentence(drill.Task),
             _lastVerdict,
             _state.Last is not null,
-            _rest,
-            _hint,
-            _state.Rests.PlayedSeconds);
+            _proposals.Rest,
+            _proposals.Hint,
+            _state.Rests.PlayedSeconds)
+        {
+            ExpectedAttemptsLeft = Outlook.ExpectedAttemptsLeft(drill),
+        };
     }
 }

@@ -31,4 +31,9 @@ public sealed record SessionView(
     bool CanDispute,
     RestProposal? Rest,
     string? Hint,
-    double PlayedSeconds);
+    double PlayedSeconds)
+{
+    /// <summary>How many attempts are still expected, at the rate of clean ones so far: of a proof to its last seal, else to the end of the stage.
+    /// Null before a few were counted, and for drills that do not wait for a run. An order of magnitude, no promise.</summary>
+    public double? ExpectedAttemptsLeft { get; init; }
+}

@@ -28,6 +28,7 @@ public static class RestWording
         return easier.Reason switch
         {
             EasierReason.ManyAttempts => "Many attempts at this stage. Take it slower, take a shorter part, or leave it for today.",
+            EasierReason.MissesRunning => "Several misses running. Take it slower or a shorter part, until it can't fail.",
             EasierReason.LowestTempo => "This is the slowest tempo of the ladder. Start lower, or take a shorter part.",
             _ => throw new ArgumentOutOfRangeException(nameof(easier), easier.Reason, "No such reason."),
         };

@@ -87,6 +87,36 @@ public sealed class RestTests
         proposed.Should().Equal(20, 40);
     }
 
+    [Fact]
+    public void ThreeMissesRunning_AreAnsweredBySomethingEasier_Once()
+    {
+        DrillState state = _drill.Start(new ChainPlan());
+        List<int> proposed = [];
+        int number = 0;
+        foreach (DrillInput input in DrillGen.Log("mmcmnmmmmdm"))
+        {
+            number++;
+            DrillStep step = _drill.Reduce(state, input);
+            if (step.Effects.Any(effect => effect is DrillEffect.EasierProposed { Reason: EasierReason.MissesRunning }))
+            {
+                proposed.Add(number);
+            }
+
+            state = step.Next;
+        }
+
+        proposed.Should().Equal(7); // once; what is not counted is no part of the row
+    }
+
+    // A coin player (one clean, one missed, and the prior's one each) with two of three sets to go: twice 14 attempts (Feller: three heads).
+    [Fact]
+    public void TheOutlook_IsFellers()
+    {
+        DrillState state = DrillGen.Play(_drill, new ProofPlan(), DrillGen.Log("mmmccc"));
+        Outlook.ExpectedAttemptsLeft(_drill.ViewOf(state)).Should().BeApproximately(28, 1e-9);
+        Outlook.ExpectedAttemptsLeft(_drill.ViewOf(_drill.Start(new ProofPlan()))).Should().BeNull();
+    }
+
     private static IEnumerable<DrillInput.AttemptJudged> Attempts(int count, double length, double gap, Verdict verdict, double startAt = 0) =>
         Enumerable.Range(0, count).Select(i => new DrillInput.AttemptJudged(verdict, startAt + (i * (length + gap)), startAt + (i * (length + gap)) + length));
 
