@@ -21,9 +21,9 @@ public sealed class JudgeCommandTests
         lines[0].Should().Be("Valley call for horn in F: 12 notes, bars 1 to 3");
         lines[1].Should().Contain("25 cents").And.Contain("60 ms").And.Contain("76").And.Contain("40 ms");
         run.Output.Should().MatchRegex(@"\n  1    0:01\.0  clean\n")
-            .And.MatchRegex(@"\n  2 .*missed +bar 2, beat 1  written G5 \(sounds C5\): cracked, another pitch sounded for \d+ ms, 40 forgiven\n")
-            .And.MatchRegex(@"\n  4 .*missed +bar 2, beat 3  written E5 \(sounds A4\): wrong-pitch, heard written G5 \(sounds C5\)\n")
-            .And.MatchRegex(@"\n  5 .*missed +bar 1, beat 4  written E5 \(sounds A4\): flat by 4\d cents, 25 allowed\n")
+            .And.MatchRegex(@"\n  2 .*missed +bar 2, first note \(written G5\): cracked, another pitch for \d+ ms; tolerance 40\n")
+            .And.MatchRegex(@"\n  4 .*missed +bar 2, third note \(written E5\): wrong pitch, written G5 heard\n")
+            .And.MatchRegex(@"\n  5 .*missed +bar 1, fourth note \(written E5\): flat by 4\d cents; tolerance 25\n")
             .And.EndWith("\n6 attempts: 3 clean, 3 missed. Best run of clean ones: 1.\n");
         run.Output.Should().NotContain("\u001b", "no colour where no terminal is");
     }

@@ -5,6 +5,7 @@ using EarCoach.Core.Judging;
 using EarCoach.Core.Levels;
 using EarCoach.Core.Passages;
 using EarCoach.Engine;
+using EarCoach.Scores;
 
 namespace EarCoach.App.Commands;
 
@@ -13,7 +14,7 @@ internal sealed class JudgeCommand
 {
     private const int LowestMidi = 21;   // A0, 27.5 Hz: two periods of it are 73 ms
     private const int HighestMidi = 108; // C8, the top of the piccolo
-    private readonly Argument<string> _passage = new("PASSAGE") { Description = "The notes: a MIDI file." };
+    private readonly Argument<string> _passage = new("PASSAGE") { Description = "The notes: a MIDI or MusicXML file." };
     private readonly SoundOptions _sound = new();
     private readonly Option<bool> _json = new("--json") { Description = "Write one JSON object instead of the table." };
 
@@ -36,9 +37,12 @@ internal sealed class JudgeCommand
     private readonly Option<double?> _crackMs = new("--crack-ms") { Description = "Longest crack that is forgiven, in milliseconds. Default 40.", HelpName = "MS" };
     private readonly Option<double> _a4 = new("--a4") { Description = "The A you are tuned to, in hertz.", HelpName = "HZ", DefaultValueFactory = _ => 440.0 };
     private readonly Option<double?> _bpm = new("--bpm") { Description = "Asked tempo in quarter notes a minute. Default: the passage's own.", HelpName = "BPM" };
-    private readonly Option<string?> _instrument = new("--instrument") { Description = "The instrument, so that notes are named as you read them: horn, \"clarinet in A\", ... Default: what the MIDI file says.", HelpName = "NAME" };
+    private readonly Option<string?> _instrument = new("--instrument") { Description = "The instrument, so that notes are named as you read them: horn, \"clarinet in A\", ... Default: what the file says.", HelpName = "NAME" };
     private readonly Option<int?> _track = new("--track") { Description = "Track of the MIDI file, counted from 1.", HelpName = "N" };
     private readonly Option<int?> _channel = new("--channel") { Description = "Channel of the MIDI file, 1 to 16.", HelpName = "N" };
+
+    private readonly Option<string?> _part = new("--part") { Description = "Part of the MusicXML file.", HelpName = "ID" };
+    private readonly Option<string?> _voice = new("--voice") { Description = "Voice of that part.", HelpName = "N" };
 
     public JudgeCommand(Streams streams)
     {
@@ -57,7 +61,7 @@ internal sealed class JudgeCommand
         _channel.Validators.Add(result => Limits.Require(result, 1, 16));
         Command = new Command("judge", "Finds the attempts in a recording and says of each whether it was clean, and what was wrong.") { _passage };
         _sound.AddTo(Command);
-        foreach (Option option in new Option[] { _json, _timing, _level, _cents, _ms, _crackMs, _a4, _bpm, _instrument, _track, _channel })
+        foreach (Option option in new Option[] { _json, _timing, _level, _cents, _ms, _crackMs, _a4, _bpm, _instrument, _track, _channel, _part, _voice })
         {
             Command.Add(option);
         }
@@ -88,9 +92,16 @@ internal sealed class JudgeCommand
 
     private int Run(ParseResult parsed, Streams streams, CancellationToken stop)
     {
-        Passage passage = PassageFile.Read(
-            parsed.GetRequiredValue(_passage), parsed.GetValue(_track), parsed.GetValue(_channel), parsed.GetValue(_instrument));
+        var choice = new PassageChoice(
+            parsed.GetValue(_track), parsed.GetValue(_channel), parsed.GetValue(_part), parsed.GetValue(_voice), parsed.GetValue(_instrument));
+        ScoreReading reading = PassageFile.Read(parsed.GetRequiredValue(_passage), choice);
+        Passage passage = reading.Passage;
         CheckRange(passage);
+        foreach (string remark in reading.Remarks)
+        {
+            streams.Error.WriteLine(remark);
+        }
+
         using IAudioSource source = _sound.Open(parsed, streams);
         JudgingTask task = TaskOf(parsed, passage);
         var report = new JudgeReport(task, source, parsed.GetValue(_level));

@@ -17,8 +17,6 @@ internal sealed class JudgeReport(JudgingTask task, IAudioSource source, PlayerL
 
     public PlayerLevel? Level { get; } = level;
 
-    public NoteNames Names { get; } = new(task.Passage);
-
     public BarMap Bars { get; } = new(task.Passage);
 
     public IReadOnlyList<AttemptResult> Attempts => _attempts;

@@ -1,25 +1,29 @@
 using EarCoach.Core.Judging;
 using EarCoach.Core.Passages;
+using EarCoach.Engine.Wording;
 
 namespace EarCoach.App.Commands;
 
 /// <summary>Writes verdicts as lines that a player reads.</summary>
 internal sealed class JudgeTable(JudgeReport report) : IJudgeWriter
 {
-    private readonly FaultSentences _sentences = new(report);
+    private readonly VerdictWording _wording = new([report.Task.Passage]);
+    private readonly int[] _everyNote = [.. Enumerable.Range(0, report.Task.Passage.Notes.Length)];
 
     public void Begin(TextWriter output)
     {
         Passage passage = report.Task.Passage;
         string instrument = InstrumentTable.ById(passage.InstrumentId) is { } known ? Text($" for {Lower(known.Name)}") : string.Empty;
         output.WriteLine(Text($"{passage.Title}{instrument}: {Count(passage.Notes.Length, "note")}, {Bars()}"));
-        output.WriteLine($"Judged by: {_sentences.Tolerances()}.");
+        output.WriteLine(ToleranceSentence.Of(report.Task, report.AskedTempo));
         output.WriteLine();
     }
 
     public void Attempt(TextWriter output, AttemptResult attempt, int number)
     {
-        string[] lines = [.. _sentences.Of(attempt)];
+        string[] lines = attempt.Verdict == Verdict.NotCounted && attempt.Reason is { } reason
+            ? [reason]
+            : [.. _wording.LinesOf(attempt, 0, _everyNote)];
         output.WriteLine(Text($"{number,3}  {Clock(attempt.StartSeconds),8}  {Word(attempt.Verdict),-11}  {lines.FirstOrDefault()}").TrimEnd());
         foreach (string line in lines.Skip(1))
         {

@@ -1,34 +1,58 @@
 using EarCoach.Core.Passages;
+using EarCoach.Scores;
 using EarCoach.Scores.Midi;
+using EarCoach.Scores.MusicXml;
 
 namespace EarCoach.App.Commands;
 
-/// <summary>Reads a passage from the file a person names.</summary>
+/// <summary>Reads a passage from the file a person names: a MIDI file or MusicXML, told apart by what is in it.</summary>
 internal static class PassageFile
 {
-    private const string NoTitle = "Untitled"; // what the reader calls a file that names itself nowhere
+    private const string NoTitle = "Untitled"; // what the readers call a file that names itself nowhere
 
     /// <summary>Reads the passage.</summary>
-    /// <param name="path">The file.</param>
-    /// <param name="track">Track of a MIDI file, from 1; null: the only one.</param>
-    /// <param name="channel">Channel of a MIDI file, 1 to 16; null: the only one.</param>
-    /// <param name="instrument">As the person names it; null: the usual one for the program that the file sets, if it sets any.</param>
-    /// <exception cref="InputException">The file cannot be opened.</exception>
+    /// <exception cref="InputException">The file cannot be opened, or is a recording.</exception>
     /// <exception cref="UsageException">There is no such instrument, or several.</exception>
-    /// <exception cref="Scores.ScoreException">It cannot be read as a passage.</exception>
-    public static Passage Read(string path, int? track, int? channel, string? instrument)
+    /// <exception cref="ScoreException">It cannot be read as a passage.</exception>
+    public static ScoreReading Read(string path, PassageChoice choice)
     {
-        Instrument? chosen = instrument is null ? null : Named(instrument);
+        Instrument? chosen = choice.Instrument is { } name ? Named(name) : null;
         using FileStream file = Open(path);
-        RefuseSound(path, file);
-        Passage passage = MidiPassageReader.Read(file, new MidiReadOptions { Track = track, Channel = channel });
+        Span<byte> head = stackalloc byte[8];
+        head = head[..file.ReadAtLeast(head, head.Length, throwOnEndOfStream: false)];
         file.Position = 0;
-        chosen ??= Usual(MidiPassageReader.Describe(file), track, channel);
-        return passage with
+        if (head.StartsWith("RIFF"u8))
         {
-            Title = passage.Title == NoTitle ? Path.GetFileNameWithoutExtension(path) : passage.Title,
-            InstrumentId = chosen?.Id,
-        };
+            throw new InputException($"'{path}' is a recording, not a passage. The passage comes first, the recording second.");
+        }
+
+        ScoreReading reading = IsMusicXml(head) ? ReadMusicXml(file, choice, chosen) : ReadMidi(file, choice, chosen);
+        return reading.Passage.Title == NoTitle
+            ? reading with { Passage = reading.Passage with { Title = Path.GetFileNameWithoutExtension(path) } }
+            : reading;
+    }
+
+    private static bool IsMusicXml(ReadOnlySpan<byte> head)
+    {
+        int first = head.IndexOfAnyExcept("\uFEFF \t\r\n"u8); // a byte order mark, and space
+        return head.StartsWith("PK"u8) || head.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xFE]) || (first >= 0 && head[first] == (byte)'<'); // .mxl or .musicxml
+    }
+
+    private static ScoreReading ReadMusicXml(FileStream file, PassageChoice choice, Instrument? chosen) =>
+        MusicXmlPassageReader.Read(file, new MusicXmlReadOptions { PartId = choice.Part, Voice = choice.Voice, InstrumentId = chosen?.Id });
+
+    private static ScoreReading ReadMidi(FileStream file, PassageChoice choice, Instrument? chosen)
+    {
+        Passage passage = MidiPassageReader.Read(file, new MidiReadOptions { Track = choice.Track, Channel = choice.Channel });
+        file.Position = 0;
+        chosen ??= Usual(MidiPassageReader.Describe(file), choice);
+        return new ScoreReading(passage with { InstrumentId = chosen?.Id }, []);
+    }
+
+    private static Instrument? Usual(MidiDescription description, PassageChoice choice)
+    {
+        MidiPart part = description.Parts.First(part => (choice.Track ?? part.Track) == part.Track && (choice.Channel ?? part.Channel) == part.Channel);
+        return part.Program is { } program ? InstrumentTable.ByProgram(program) : null;
     }
 
     private static Instrument Named(string name) => InstrumentSearch.Find(name) switch
@@ -39,23 +63,6 @@ internal static class PassageFile
     };
 
     private static string List(IEnumerable<Instrument> instruments) => string.Join(", ", instruments.Select(instrument => instrument.Id));
-
-    private static Instrument? Usual(MidiDescription description, int? track, int? channel)
-    {
-        MidiPart part = description.Parts.First(part => (track ?? part.Track) == part.Track && (channel ?? part.Channel) == part.Channel);
-        return part.Program is { } program ? InstrumentTable.ByProgram(program) : null;
-    }
-
-    private static void RefuseSound(string path, FileStream file)
-    {
-        Span<byte> head = stackalloc byte[4];
-        int got = file.ReadAtLeast(head, head.Length, throwOnEndOfStream: false);
-        file.Position = 0;
-        if (head[..got].SequenceEqual("RIFF"u8))
-        {
-            throw new InputException($"'{path}' is a recording, not a passage. The passage comes first, the recording second.");
-        }
-    }
 
     private static FileStream Open(string path)
     {
@@ -69,7 +76,7 @@ internal static class PassageFile
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
         {
-            throw new InputException($"'{path}' could not be opened ({e.Message}). Give a MIDI file that you may read.", e);
+            throw new InputException($"'{path}' could not be opened ({e.Message}). Give a MIDI or MusicXML file that you may read.", e);
         }
     }
 }
