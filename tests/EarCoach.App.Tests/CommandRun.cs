@@ -17,7 +17,7 @@ internal sealed record CommandRun(int ExitCode, string Output, string Error)
         using var output = new StringWriter();
         using var error = new StringWriter();
         var streams = new Streams { Output = output, Error = error, OpenInput = openInput };
-        int code = await CommandLine.RunAsync(args, streams, _ => Task.FromResult(42), CancellationToken.None);
+        int code = await CommandLine.RunAsync(args, streams, (_, _) => Task.FromResult(42), CancellationToken.None);
         return new CommandRun(code, output.ToString(), error.ToString());
     }
 

@@ -7,7 +7,7 @@ namespace EarCoach.EndToEndTests.Running;
 /// <summary>The program itself, started as a user starts it.</summary>
 internal sealed class EarCoachProcess : IDisposable
 {
-    private static readonly TimeSpan LongestStart = TimeSpan.FromSeconds(60);
+    private static readonly TimeSpan _longestStart = TimeSpan.FromSeconds(60);
     private readonly Process _process;
     private readonly ConcurrentQueue<string> _said = new();
 
@@ -43,7 +43,7 @@ internal sealed class EarCoachProcess : IDisposable
         started._process.BeginErrorReadLine();
         try
         {
-            started.Address = await address.Task.WaitAsync(LongestStart);
+            started.Address = await address.Task.WaitAsync(_longestStart);
             return started;
         }
         catch

@@ -5,6 +5,11 @@ import { VerovioToolkit } from "../lib/verovio/verovio.mjs";
 
 const toolkit = createModule().then(module => new VerovioToolkit(module));
 
+/** The page says title, instrument and tempo in its own words; the engraver's metronome mark would need a music font that is not embedded. */
+const withoutWords = musicXml => musicXml
+  .replace(/<part-name>[^<]*<\/part-name>/g, "<part-name></part-name>")
+  .replace(/<direction[ >][\s\S]*?<\/direction>/g, "");
+
 self.onmessage = async event => {
   const { id, musicXml, widthPx, scale } = event.data;
   try {
@@ -28,7 +33,7 @@ self.onmessage = async event => {
       pageMarginRight: 40,
       spacingSystem: 14,
     });
-    if (!engraver.loadData(musicXml)) {
+    if (!engraver.loadData(withoutWords(musicXml))) {
       throw new Error(engraver.getLog() || "The score could not be read.");
     }
     self.postMessage({ id, svg: engraver.renderToSVG(1) });
