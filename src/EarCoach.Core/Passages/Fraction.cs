@@ -39,6 +39,9 @@ public readonly struct Fraction : IEquatable<Fraction>, IComparable<Fraction>
     /// <summary>The ratio as a floating-point number.</summary>
     public double ToDouble() => (double)Numerator / Denominator;
 
+    /// <summary>The greatest whole number not above the ratio.</summary>
+    public long Floor() => Numerator >= 0 || Numerator % Denominator == 0 ? Numerator / Denominator : (Numerator / Denominator) - 1;
+
     /// <inheritdoc/>
     public int CompareTo(Fraction other) => ((Int128)Numerator * other.Denominator).CompareTo((Int128)other.Numerator * Denominator);
 

@@ -28,4 +28,10 @@ public sealed record Passage
 
     /// <summary>Key signature: sharps positive, flats negative, at sounding pitch.</summary>
     public int KeyFifths { get; init; }
+
+    /// <summary>Transpositions of the written part, in order; empty where the instrument's own holds throughout. Sounding pitches do not depend on it.</summary>
+    public ImmutableArray<TranspositionMark> Transpositions { get; init; } = [];
+
+    /// <summary>Where the last note ends, in quarter notes from the start of the passage; 0 without notes.</summary>
+    public Fraction End => Notes.IsDefaultOrEmpty ? Fraction.Zero : Notes[^1].End;
 }

@@ -18,7 +18,10 @@ public sealed record PassageNote
     /// <summary>Articulation marks of the source; none where the source has no such marks (a Standard MIDI File).</summary>
     public Articulations Articulations { get; init; }
 
-    /// <summary>The written spelling where the source gives one; null: spelled from the MIDI number.</summary>
+    /// <summary>Where the note ends, in quarter notes from the start of the passage.</summary>
+    public Fraction End => Onset + Length;
+
+    /// <summary>The spelling on the page of the (transposed) part where the source gives one; null: spelled from the MIDI number and the key.</summary>
     public PitchSpelling? WrittenSpelling { get; init; }
 
     /// <summary>False where time is free (a fermata, a ritardando): the onset of this note is not judged.</summary>
