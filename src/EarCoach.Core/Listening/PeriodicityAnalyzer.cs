@@ -193,9 +193,11 @@ internal sealed class PeriodicityAnalyzer
             return 0.5f;
         }
 
+        float strongest = 0;
         for (int k = 1; k <= highest; k++)
         {
             power[k] = PowerAt(k * fundamental, window);
+            strongest = Math.Max(strongest, power[k]);
         }
 
         double sum = 0;
@@ -210,7 +212,7 @@ internal sealed class PeriodicityAnalyzer
             int below = k - (k % times);
             int above = below + times;
             float shared = Math.Max(below >= 1 ? power[below] : 0, above <= highest ? power[above] : 0);
-            if (shared > 0)
+            if (shared > 0.001f * strongest) // weaker neighbours are themselves only noise
             {
                 sum += Math.Clamp(10 * Math.Log10((power[k] + 1e-20) / (shared + 1e-20)), -40, 0);
                 count++;
