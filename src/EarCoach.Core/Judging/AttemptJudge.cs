@@ -74,7 +74,7 @@ internal sealed class AttemptJudge
         var extras = ImmutableArray.CreateBuilder<ExtraNote>();
         for (int i = 0; i < _targets.Length; i++)
         {
-            measured[i] = NoteMeasurer.Measure(sound, evidence, path, i, _targets[i], _task.Tolerances, extras);
+            measured[i] = NoteMeasurer.Measure(sound, evidence, path, i, _targets[i], extras);
         }
 
         double reference = _tuning.Follow(measured, _targets);

@@ -22,7 +22,7 @@ internal static class CrackFinder
     public static Crack? Find(RegionSound sound, double onset, double earliest, double end, double? oldPeriod, double midi)
     {
         double rate = sound.AnalysisRateHz;
-        long from = (long)Math.Max(earliest, onset - ((oldPeriod is null ? 0.05 : 0.12) * rate));
+        long from = (long)Math.Max(earliest, onset - (0.12 * rate));
         long to = (long)Math.Min(end - (0.01 * rate), onset + ((LongestSeconds + 0.05) * rate));
         int step = Math.Max(1, (int)(rate / 16_000));
         int count = (int)((to - from) / step);
@@ -80,7 +80,10 @@ internal static class CrackFinder
             double gain = two - three;
             if (best is null || gain > best.Value.Gain)
             {
-                best = new Crack(midi + off, from + ((double)stretch.Start * step), from + ((double)stretch.End * step), share, clarity, gain);
+                double meanWithin = (energy[stretch.End] - energy[stretch.Start]) / Math.Max(1, stretch.End - stretch.Start);
+                double meanAfter = (energy[count] - energy[stretch.End]) / Math.Max(1, count - stretch.End);
+                best = new Crack(
+                    midi + off, from + ((double)stretch.Start * step), from + ((double)stretch.End * step), share, clarity, gain, meanWithin / (meanAfter + 1e-12));
             }
         }
 
@@ -111,5 +114,6 @@ internal static class CrackFinder
     /// <param name="Share">The share of its energy that it alone explains, at most 1.</param>
     /// <param name="Clarity">How well it repeats itself, at most 1.</param>
     /// <param name="Gain">What it explains, in squared samples.</param>
-    internal readonly record struct Crack(double Midi, double Start, double End, double Share, double Clarity, double Gain);
+    /// <param name="Loudness">Its power against that of the sound after it.</param>
+    internal readonly record struct Crack(double Midi, double Start, double End, double Share, double Clarity, double Gain, double Loudness);
 }

@@ -7,11 +7,12 @@ namespace EarCoach.Core.Judging;
 internal static class NoteMeasurer
 {
     private const int LeastFrames = 5;
+    private const double LeastCrackSeconds = 0.035; // less cannot be told from an ordinary attack
+    private const double SureCrackMs = 130;         // from here on the frames alone are enough
 
     public static MeasuredNote Measure(
-        RegionSound sound, RegionEvidence evidence, AttemptPath path, int index, TargetNote target, Tolerances tolerances, ImmutableArray<ExtraNote>.Builder extras)
+        RegionSound sound, RegionEvidence evidence, AttemptPath path, int index, TargetNote target, ImmutableArray<ExtraNote>.Builder extras)
     {
-        _ = tolerances;
         PathStep[] steps = [.. path.Of(index)];
         int noteFrames = steps.Where(s => s.Activity == Activity.Note).Sum(s => s.EndFrame - s.FirstFrame);
         int otherFrames = steps.Where(s => s.Activity == Activity.Other).Sum(s => s.EndFrame - s.FirstFrame);
@@ -29,35 +30,71 @@ internal static class NoteMeasurer
         int end = steps.Last(s => s.Activity is Activity.Note or Activity.Other).EndFrame;
 
         double? heard = Pitch(sound, steps, right, main, pitch);
-        double crackMs = 0;
-        bool restruck = false;
-        if (right)
-        {
-            foreach (PathStep step in steps)
-            {
-                if (step.Activity == Activity.Other)
-                {
-                    crackMs = Math.Max(crackMs, 1000.0 * (step.EndFrame - step.FirstFrame) / sound.FramesPerSecond);
-                }
-                else if (step.Activity == Activity.Hole
-                    && OnsetRefiner.StruckAgain(sound, step.EndFrame, first, end, PeriodOf(heard ?? pitch)) is { } again)
-                {
-                    restruck = true;
-                    extras.Add(new ExtraNote(sound.SecondsOf(again), pitch, index));
-                }
-            }
-        }
-
         double firstPitch = steps.First(s => s.Activity is Activity.Note or Activity.Other) is { Activity: Activity.Other } other
             ? other.Midi
             : heard ?? pitch;
-        double onset = Onset(sound, path, first, end, firstPitch);
+        PathStep? before = SoundBefore(path, first);
+        double onset = Onset(sound, before, first, end, firstPitch);
+        if (!right)
+        {
+            return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, null, false, false);
+        }
+
+        // Another pitch that the frames show must be there in the samples too, unless it lasts; one too short for the frames may be.
+        double crackMs = steps.Where(s => s.Activity == Activity.Other).Select(s => 1000.0 * (s.EndFrame - s.FirstFrame) / sound.FramesPerSecond).DefaultIfEmpty(0).Max();
+        bool nearBefore = before is { } b && first - b.EndFrame < 0.15 * sound.FramesPerSecond;
+        double? oldPeriod = nearBefore ? PeriodOf(PitchOf(sound, before!.Value)) * sound.AnalysisRateHz : null;
+        double earliest = before is { } last ? sound.AnalysisSampleOf(Math.Max(last.FirstFrame + 4, last.EndFrame - 30)) : 0;
+        CrackFinder.Crack? found = CrackFinder.Find(sound, onset * sound.AnalysisRateHz, earliest, sound.AnalysisSampleOf(end - 1), oldPeriod, heard ?? pitch);
+        if (found is { } crack && crack.Share > 0.25 && crack.Clarity > 0.6 && crack.Loudness > 0.11 && crack.End - crack.Start >= LeastCrackSeconds * sound.AnalysisRateHz)
+        {
+            crackMs = Math.Max(crackMs < SureCrackMs ? 0 : crackMs, 1000 * (crack.End - crack.Start) / sound.AnalysisRateHz);
+            onset = sound.SecondsOf(crack.Start);
+        }
+        else if (crackMs < SureCrackMs)
+        {
+            crackMs = 0;
+        }
+
+        bool restruck = false;
+        foreach (int t in PossibleStrokes(steps, evidence, sound.FramesPerSecond))
+        {
+            if (OnsetRefiner.StruckAgain(sound, t, first, end, PeriodOf(heard ?? pitch)) is { } again
+                && (extras.Count == 0 || extras[^1].AfterIndex != index || Math.Abs(extras[^1].OnsetSeconds - sound.SecondsOf(again)) > 0.05))
+            {
+                restruck = true;
+                extras.Add(new ExtraNote(sound.SecondsOf(again), heard ?? pitch, index));
+            }
+        }
+
         return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, crackMs > 0 ? crackMs : null, restruck, false);
     }
 
-    private static double Onset(RegionSound sound, AttemptPath path, int first, int end, double pitch)
+    /// <summary>Frames at which the note may be struck again: where the decoder has a hole, and where the level has a short notch.</summary>
+    private static IEnumerable<int> PossibleStrokes(PathStep[] steps, RegionEvidence evidence, double framesPerSecond)
     {
-        // The sound before: the last note or other pitch that ends at or before this one's first frame.
+        foreach (PathStep step in steps)
+        {
+            if (step.Activity == Activity.Hole)
+            {
+                yield return step.EndFrame;
+            }
+            else if (step.Activity == Activity.Note)
+            {
+                int away = (int)(0.1 * framesPerSecond);
+                for (int t = step.FirstFrame + away; t < step.EndFrame - (away / 2); t++)
+                {
+                    if (evidence.Notch[t] > 6.5f)
+                    {
+                        yield return t;
+                    }
+                }
+            }
+        }
+    }
+
+    private static PathStep? SoundBefore(AttemptPath path, int first)
+    {
         PathStep? before = null;
         foreach (PathStep step in path.Steps)
         {
@@ -67,6 +104,11 @@ internal static class NoteMeasurer
             }
         }
 
+        return before;
+    }
+
+    private static double Onset(RegionSound sound, PathStep? before, int first, int end, double pitch)
+    {
         double period = PeriodOf(pitch);
         double smooth = Math.Max(0.008, 1.2 * period);
         double fps = sound.FramesPerSecond;

@@ -220,7 +220,7 @@ internal static class OnsetRefiner
         double[] partials = PartialNotches(sound, from + ((long)low * step), 1 / periodSeconds);
         double score = partials.Select(q => Math.Clamp(q, -3, 10)).Average();
         bool distinct = contrast > 2.4 * typical && (partials.Length > 2 || contrast > 7.5);
-        if (depth < 5 || score < 6.2 || contrast < 2.5 || !distinct)
+        if (depth < 5.5 || score < 6.6 || contrast < 3 || !distinct)
         {
             return null;
         }
