@@ -119,6 +119,7 @@ internal sealed class LineBuilder(GraceNoteReading graceNotes, int mostNotes)
                 MidiPitch = grace.MidiPitch,
                 Onset = start,
                 Length = each,
+                SlurredFromPrevious = _openSlurs.Count > 0 && _notes.Count > 0 && _notes[^1].End == start,
                 WrittenSpelling = grace.Spelling,
                 TimingJudged = false,
                 Required = false,
