@@ -60,7 +60,9 @@ internal static class PlayOrder
             }
         }
 
-        return order;
+        return order.Count > 0
+            ? order
+            : throw new ScoreException(ScoreFailure.Malformed, place, "No bar is played on the first pass: all stand in later endings. Correct the endings, or read the bars as printed.");
     }
 
     /// <summary>Whether this volta, or one that follows it at once, is for the given pass: then the repeat is played that often, whatever its sign says.</summary>

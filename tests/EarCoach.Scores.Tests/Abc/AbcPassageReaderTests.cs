@@ -152,6 +152,10 @@ public sealed class AbcPassageReaderTests
     public void Read_BrokenTune_IsRefused(string text, ScoreFailure failure) =>
         FluentActions.Invoking(() => Read(text)).Should().Throw<ScoreException>().Where(e => e.Failure == failure && e.Place.Contains("line"));
 
+    [Fact]
+    public void Read_NothingButLaterEndings_IsRefused() =>
+        FluentActions.Invoking(() => Read("X:1\nK:C\n[2 C D|]\n")).Should().Throw<ScoreException>().Where(e => e.Place == "tune X:1" && e.Failure == ScoreFailure.Malformed);
+
     internal static ScoreReading Read(string text, AbcReadOptions? options = null)
     {
         using MemoryStream stream = new(Encoding.UTF8.GetBytes(text));
