@@ -23,6 +23,9 @@ public sealed record AttemptResult
     /// <summary>Median deviation of the attempt from the player's A, in cents; null when too little was heard.</summary>
     public double? TuningCents { get; init; }
 
+    /// <summary>What the deviations of the notes are measured from, in cents above the player's A: a slow drift of the whole instrument is followed.</summary>
+    public double TuningReferenceCents { get; init; }
+
     /// <summary>One entry a note of the task, in order.</summary>
     public required ImmutableArray<NoteResult> Notes { get; init; }
 

@@ -6,18 +6,38 @@ namespace EarCoach.Core.Judging;
 /// <remarks>The verdicts do not depend on where the stream was cut into blocks.</remarks>
 public sealed class Ear
 {
+    private const double QuietAfterEndSeconds = 0.28;
+    private const double PreRollSeconds = 0.4;
+    private const double LongestRegionSeconds = 150;
     private readonly Queue<AttemptResult> _decided = new();
-    private long _deafUntilSample;
+    private readonly List<HeardFrame> _region = [];
+    private readonly float[] _silence = new float[1024];
+    private readonly Listener _listener;
+    private readonly AnalysisSamples _samples;
+    private readonly HeardFrame[] _frames;
+    private AttemptJudge _judge;
+    private bool _open;
+    private bool _armed = true;
+    private int _activeRun;
+    private int _quietRun;
+    private int _inactiveRun;
+    private int _nextCheck;
+    private float _loudest;
+    private float _quietest;
+    private long _clock;
 
     /// <summary>Makes an ear for one stream.</summary>
     /// <param name="sampleRateHz">16,000 to 192,000.</param>
-    /// <param name="task">What will be played.</param>
+    /// <param name="task">What will be played; at least one note.</param>
     public Ear(int sampleRateHz, JudgingTask task)
     {
+        ArgumentNullException.ThrowIfNull(task);
         ArgumentOutOfRangeException.ThrowIfLessThan(sampleRateHz, 16_000);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(sampleRateHz, 192_000);
+        ArgumentOutOfRangeException.ThrowIfZero(task.Passage.Notes.Length, nameof(task));
         SampleRateHz = sampleRateHz;
         Task = task;
+        (_listener, _samples, _frames, _judge) = Build(task);
     }
 
     /// <summary>Samples a second of the stream.</summary>
@@ -30,17 +50,172 @@ public sealed class Ear
     public LiveReading Live { get; private set; }
 
     /// <summary>Changes the task. An attempt under way is dropped; the next one is held against the new task.</summary>
-    public void SetTask(JudgingTask task) => Task = task;
+    public void SetTask(JudgingTask task)
+    {
+        ArgumentNullException.ThrowIfNull(task);
+        Task = task;
+        _judge = new AttemptJudge(task, _judge.Tuning);
+        _open = false;
+        _region.Clear();
+    }
 
-    /// <summary>Hears the next block. Blocks come in order.</summary>
-    public void Hear(AudioBlock block) => Live = new LiveReading(block.StartSample, null, -120, EarState.Ready);
+    /// <summary>Hears the next block. Blocks come in order; samples that were lost count as silence, and the attempt they fall in is not counted.</summary>
+    public void Hear(AudioBlock block)
+    {
+        bool gap = block.FollowsGap;
+        long lost = Math.Clamp(block.StartSample - _clock, 0, 2L * SampleRateHz);
+        while (lost > 0)
+        {
+            int take = (int)Math.Min(lost, _silence.Length);
+            Process(new AudioBlock(_silence.AsSpan(0, take), _clock, true));
+            lost -= take;
+            gap = true;
+        }
+
+        ReadOnlySpan<float> rest = block.Samples;
+        while (rest.Length > 0)
+        {
+            int take = Math.Min(rest.Length, 1024);
+            Process(new AudioBlock(rest[..take], _clock, gap));
+            gap = false;
+            rest = rest[take..];
+        }
+    }
 
     /// <summary>Makes the ear deaf up to this sample: what sounds before it (the program's own cue) starts no attempt.</summary>
-    public void BeDeafUntil(long sample) => _deafUntilSample = Math.Max(_deafUntilSample, sample);
+    public void BeDeafUntil(long sample) => _listener.BeDeaf(_clock, sample);
 
     /// <summary>The stream has ended: decides what is under way.</summary>
-    public void Finish() => Live = Live with { State = EarState.Ready };
+    public void Finish()
+    {
+        // Half a second of silence lets the last frames out.
+        for (int k = 0; k < SampleRateHz / 2; k += _silence.Length)
+        {
+            Process(new AudioBlock(_silence, _clock));
+        }
+
+        if (_open)
+        {
+            Close(_judge.Account(Sound()));
+        }
+    }
 
     /// <summary>Takes the next decided attempt, oldest first.</summary>
     public bool TryTake(out AttemptResult? result) => _decided.TryDequeue(out result);
+
+    /// <summary>Sees each region as it is closed; for tests and measurements.</summary>
+    internal Action<RegionSound, RegionAccount>? RegionClosed { get; set; }
+
+    private (Listener Listener, AnalysisSamples Samples, HeardFrame[] Frames, AttemptJudge Judge) Build(JudgingTask task)
+    {
+        double tuning = task.A4Hz / 440.0;
+        double low = 440 * tuning * Math.Pow(2, (task.Passage.Notes.Min(n => n.MidiPitch) - 69) / 12.0);
+        double high = 440 * tuning * Math.Pow(2, (task.Passage.Notes.Max(n => n.MidiPitch) - 69) / 12.0);
+        double top = SampleRateHz / 3.5;
+        var options = new ListenerOptions
+        {
+            SampleRateHz = SampleRateHz,
+            LowestPitchHz = Math.Max(22, low / 1.5),
+            LikelyLowestPitchHz = Math.Max(22, low / 1.1),
+            HighestPitchHz = Math.Min(top, high * 2.1),
+        };
+        var listener = new Listener(options);
+        var samples = new AnalysisSamples((int)(listener.AnalysisRateHz * (LongestRegionSeconds + 10)));
+        return (listener, samples, new HeardFrame[listener.MaxFrames(_silence.Length) + 4], new AttemptJudge(task, new TuningFollower(task.Tolerances.TuningFollowCents)));
+    }
+
+    private void Process(AudioBlock block)
+    {
+        _clock += block.Samples.Length;
+        int count = _listener.Process(block, _frames, _samples);
+        for (int i = 0; i < count; i++)
+        {
+            OnFrame(in _frames[i]);
+        }
+    }
+
+    private void OnFrame(in HeardFrame frame)
+    {
+        double fps = _listener.FramesPerSecond;
+        bool active = frame.Clarity > 0.6f && frame.AboveFloorDb > 7f && !frame.Deaf;
+        Live = new LiveReading(frame.CentreSample, active ? 440 * Math.Pow(2, (frame.Midi - 69) / 12) : null, frame.LevelDbfs, _open ? EarState.Listening : EarState.Ready);
+        _region.Add(frame);
+        _activeRun = active ? Math.Min(_activeRun + 1, 12) : Math.Max(0, _activeRun - 2);
+        _inactiveRun = active ? 0 : _inactiveRun + 1;
+        if (!_open)
+        {
+            int preRoll = (int)(PreRollSeconds * fps);
+            if (_region.Count > 2 * preRoll)
+            {
+                _region.RemoveRange(0, _region.Count - preRoll);
+            }
+
+            _quietest = Math.Min(_quietest, frame.LevelDbfs);
+            _armed |= _inactiveRun >= 6 || frame.LevelDbfs > _quietest + 9;
+            if (_armed && _activeRun >= 8)
+            {
+                _open = true;
+                _quietRun = 0;
+                _nextCheck = (int)(QuietAfterEndSeconds * fps);
+                _loudest = frame.LevelDbfs;
+            }
+
+            return;
+        }
+
+        _loudest = Math.Max(frame.LevelDbfs, _loudest - (float)(8 / fps));
+        bool quiet = !active || frame.LevelDbfs < _loudest - 10;
+        _quietRun = quiet ? _quietRun + 1 : 0;
+        if (_quietRun == 0)
+        {
+            _nextCheck = (int)(QuietAfterEndSeconds * fps);
+        }
+
+        if (_quietRun >= _nextCheck || _region.Count > LongestRegionSeconds * fps)
+        {
+            Check(fps);
+        }
+    }
+
+    private void Check(double fps)
+    {
+        RegionAccount account = _judge.Account(Sound());
+        AttemptPath? last = account.Attempts.Count > 0 ? account.Attempts[^1] : null;
+        double wait = 0;
+        if (last is { ReachesEnd: false } && _region.Count <= LongestRegionSeconds * fps)
+        {
+            // One note may be missing and the next still come; after that the player has stopped.
+            IReadOnlyList<TargetNote> targets = _judge.Targets;
+            int next = Math.Min(last.LastIndex + 2, targets.Count - 1);
+            double end = targets[last.LastIndex].OnsetSeconds + targets[last.LastIndex].LengthSeconds;
+            wait = Math.Clamp((1.1 * (targets[next].OnsetSeconds - end)) + 0.45, 0.8, 6);
+        }
+
+        if (_quietRun >= wait * fps)
+        {
+            Close(account);
+        }
+        else
+        {
+            _nextCheck = (int)Math.Ceiling(wait * fps);
+        }
+    }
+
+    private void Close(RegionAccount account)
+    {
+        RegionClosed?.Invoke(Sound(), account);
+        foreach (AttemptResult result in _judge.Judge(Sound(), account))
+        {
+            _decided.Enqueue(result);
+        }
+
+        _open = false;
+        _armed = false;
+        _inactiveRun = 0;
+        _activeRun = 0;
+        _quietest = float.PositiveInfinity;
+        _region.Clear();
+    }
+
+    private RegionSound Sound() => new([.. _region], _samples, _listener.Factor, SampleRateHz, _listener.FramesPerSecond);
 }

@@ -15,6 +15,10 @@ public sealed record Tolerances
     /// <summary>Largest deviation of the fitted tempo from the asked tempo, as a share (0.15 = 15 %).</summary>
     public double TempoShare { get; init; } = 0.15;
 
+    /// <summary>How far the tuning of the whole instrument may drift from the player's A and be followed, in cents; 0: never.</summary>
+    /// <remarks>An air column drifts by 2.95 cents a degree Celsius, see DEVELOPERS.md.</remarks>
+    public double TuningFollowCents { get; init; } = 30;
+
     /// <summary>How onsets are judged.</summary>
     public TimingMode Timing { get; init; } = TimingMode.Fitted;
 }

@@ -1,0 +1,28 @@
+using System.Text.Json;
+using EarCoach.Storage;
+
+namespace EarCoach.App.Web.Endpoints;
+
+/// <summary>What the player set on the page: kept as the page wrote it.</summary>
+internal static class SettingsEndpoints
+{
+    private const string Setting = "page.settings";
+    private const int MostCharacters = 64 * 1024;
+
+    /// <summary>Adds them.</summary>
+    public static void Map(IEndpointRouteBuilder routes, SqliteStore store)
+    {
+        routes.MapGet("/api/settings", () => Results.Text(store.Settings.Read(Setting) ?? "{}", "application/json"));
+        routes.MapPut("/api/settings", (JsonElement settings) =>
+        {
+            string text = settings.GetRawText();
+            if (settings.ValueKind != JsonValueKind.Object || text.Length > MostCharacters)
+            {
+                return Results.BadRequest(new { message = $"Settings have to be one JSON object of at most {MostCharacters} characters." });
+            }
+
+            store.Settings.Write(Setting, text);
+            return Results.NoContent();
+        });
+    }
+}

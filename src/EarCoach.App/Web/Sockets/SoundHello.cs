@@ -1,0 +1,7 @@
+namespace EarCoach.App.Web.Sockets;
+
+/// <summary>The first message of the sound socket, and the later ones that are text.</summary>
+/// <param name="Type">"hello" or "cue".</param>
+/// <param name="RateHz">Samples a second that the browser granted.</param>
+/// <param name="DurationMs">How long a cue sounds.</param>
+internal sealed record SoundHello(string? Type, double RateHz, double DurationMs);

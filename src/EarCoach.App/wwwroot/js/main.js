@@ -1,0 +1,106 @@
+/** Joins the parts: which screen is shown, the program's messages, the sound. */
+
+import { Feed } from "./feed.js";
+import { SoundSource } from "./sound-source.js";
+import { loadSettings } from "./settings-store.js";
+import { SetupScreen } from "./screens/setup.js";
+import { PlayScreen } from "./screens/play.js";
+import { AfterScreen } from "./screens/after.js";
+import { SettingsScreen } from "./screens/settings.js";
+import { fillCautions } from "./caution.js";
+
+const SCREENS = { practise: "setup", done: "after", settings: "settings", playing: "play" };
+
+const notice = document.getElementById("notice");
+
+const app = {
+  feed: new Feed(),
+  sound: new SoundSource(),
+  view: null,
+  screen: "",
+
+  /** Shows a sentence at the top of the page; "" takes it away. */
+  tell(sentence) {
+    notice.textContent = sentence;
+    notice.hidden = !sentence;
+  },
+
+  go(name) {
+    const hash = `#${Object.keys(SCREENS).find(key => SCREENS[key] === name)}`;
+    if (location.hash === hash) {
+      show();
+    } else {
+      location.hash = hash;
+    }
+  },
+};
+
+const screens = {
+  setup: new SetupScreen(app),
+  play: new PlayScreen(app),
+  after: new AfterScreen(app),
+  settings: new SettingsScreen(app),
+};
+
+function show() {
+  const name = SCREENS[location.hash.slice(1)] ?? "setup";
+  if (name === "play" && !app.view) {
+    app.go("setup");
+    return;
+  }
+  if (app.screen !== name) {
+    screens[app.screen]?.leave?.();
+  }
+  app.screen = name;
+  for (const section of document.querySelectorAll(".screen")) {
+    section.hidden = section.id !== `screen-${name}`;
+  }
+  for (const link of document.querySelectorAll("[data-screen-link]")) {
+    const here = link.dataset.screenLink === name || (name === "play" && link.dataset.screenLink === "setup");
+    link.toggleAttribute("aria-current", here);
+    if (here) {
+      link.setAttribute("aria-current", "page");
+    }
+  }
+  screens[name].enter();
+}
+
+app.feed
+  .on("view", told => {
+    app.view = told.view;
+    screens.play.update(told.view, told.effects ?? []);
+  })
+  .on("verdict", told => {
+    app.view = told.view;
+    screens.play.verdict(told.view, told.effects);
+  })
+  .on("live", told => screens.play.live(told))
+  .on("notice", told => app.tell(told.text))
+  .on("no-session", () => {
+    app.view = null;
+    if (app.screen === "play") {
+      app.go("setup");
+    }
+  });
+app.feed.addEventListener("lost", () => app.tell("The program does not answer. If it was stopped, start earcoach again: nothing that was shown is lost."));
+app.feed.addEventListener("connected", () => app.tell(""));
+app.sound.addEventListener("lost", event => app.tell(event.detail));
+app.sound.addEventListener("recording-ended", () => app.feed.send({ type: "recording-ended" }));
+
+fillCautions();
+await loadSettings();
+app.feed.open();
+await new Promise(resolve => {
+  // The first message says whether practice is under way: a page that was reloaded goes straight on.
+  app.feed.addEventListener("view", resolve, { once: true });
+  app.feed.addEventListener("no-session", resolve, { once: true });
+});
+if (app.view && app.view.drill.phase !== "done" && sessionStorage.getItem("listening") === "microphone") {
+  app.go("play");
+  screens.play.goOn();
+} else if (location.hash === "#playing") {
+  app.go("setup");
+}
+window.addEventListener("hashchange", show);
+show();
+document.documentElement.dataset.ready = "true";

@@ -1,0 +1,55 @@
+using System.Buffers.Binary;
+
+namespace EarCoach.Audio;
+
+/// <summary>Turns stored frames into mono samples in [-1, 1].</summary>
+internal static class SampleDecoder
+{
+    /// <summary>Bytes of one sample of one channel.</summary>
+    public static int BytesOf(SampleFormat format) => format switch
+    {
+        SampleFormat.Unsigned8 => 1,
+        SampleFormat.Signed16 => 2,
+        SampleFormat.Signed24 => 3,
+        SampleFormat.Signed32 or SampleFormat.Real32 => 4,
+        SampleFormat.Real64 => 8,
+        _ => throw new ArgumentOutOfRangeException(nameof(format), format, "No such sample format."),
+    };
+
+    /// <summary>Mixes whole frames to mono: the mean of the channels.</summary>
+    /// <param name="frames">Whole frames, channels interleaved.</param>
+    /// <param name="format">How each sample is stored.</param>
+    /// <param name="channels">At least 1.</param>
+    /// <param name="mono">At least as many samples as there are frames.</param>
+    /// <remarks>Integers are divided by the largest magnitude of their width (full scale is 1). A floating-point sample that is no
+    /// number becomes 0, and one beyond full scale is cut to it: no later stage has to fear what a file holds.</remarks>
+    public static void MixToMono(ReadOnlySpan<byte> frames, SampleFormat format, int channels, Span<float> mono)
+    {
+        int bytes = BytesOf(format);
+        int count = frames.Length / (bytes * channels);
+        double share = 1.0 / channels;
+        int at = 0;
+        for (int i = 0; i < count; i++)
+        {
+            double sum = 0;
+            for (int c = 0; c < channels; c++, at += bytes)
+            {
+                sum += One(frames[at..], format);
+            }
+
+            mono[i] = (float)(sum * share);
+        }
+    }
+
+    private static double One(ReadOnlySpan<byte> at, SampleFormat format) => format switch
+    {
+        SampleFormat.Unsigned8 => (at[0] - 128) / 128.0,
+        SampleFormat.Signed16 => BinaryPrimitives.ReadInt16LittleEndian(at) / 32_768.0,
+        SampleFormat.Signed24 => ((at[0] << 8) | (at[1] << 16) | (at[2] << 24)) / 2_147_483_648.0,
+        SampleFormat.Signed32 => BinaryPrimitives.ReadInt32LittleEndian(at) / 2_147_483_648.0,
+        SampleFormat.Real32 => Bounded(BinaryPrimitives.ReadSingleLittleEndian(at)),
+        _ => Bounded(BinaryPrimitives.ReadDoubleLittleEndian(at)),
+    };
+
+    private static double Bounded(double sample) => double.IsFinite(sample) ? Math.Clamp(sample, -1, 1) : 0;
+}

@@ -1,0 +1,216 @@
+using System.Collections.Immutable;
+
+namespace EarCoach.Core.Judging;
+
+/// <summary>Judges the attempts in a region of sound against a task.</summary>
+internal sealed class AttemptJudge
+{
+    private readonly JudgingTask _task;
+    private readonly TargetNote[] _targets;
+    private readonly double _quartersPerMinute;
+    private readonly TuningFollower _tuning;
+
+    public AttemptJudge(JudgingTask task, TuningFollower tuning)
+    {
+        _tuning = tuning;
+        _task = task;
+        _quartersPerMinute = task.QuartersPerMinute ?? task.Passage.Tempi[0].QuartersPerMinute;
+        _targets = TaskTargets.Of(task);
+    }
+
+    public IReadOnlyList<TargetNote> Targets => _targets;
+
+    public TuningFollower Tuning => _tuning;
+
+    /// <summary>Whether the region's last account is of a whole passage and quiet has followed; how long to wait otherwise, in seconds.</summary>
+    public RegionAccount Account(RegionSound sound)
+    {
+        RegionEvidence evidence = RegionEvidence.From(sound.Frames, sound.FramesPerSecond);
+        var decoder = new RegionDecoder(_targets, 0, sound.FramesPerSecond);
+        List<PathStep> steps = decoder.Decode(sound.Frames, evidence);
+        return new RegionAccount(evidence, AttemptPath.Split(steps, _targets.Length));
+    }
+
+    public IEnumerable<AttemptResult> Judge(RegionSound sound, RegionAccount account)
+    {
+        foreach (AttemptPath attempt in account.Attempts)
+        {
+            yield return JudgeAttempt(sound, account.Evidence, Reconsider(sound, account.Evidence, attempt));
+        }
+    }
+
+    /// <summary>Decodes an attempt once more, now that its tempo is known: notes of one pitch, or one that is missing, are told by when they are due.</summary>
+    private AttemptPath Reconsider(RegionSound sound, RegionEvidence evidence, AttemptPath first)
+    {
+        int[] heard = [.. Enumerable.Range(0, _targets.Length).Where(i => first.Of(i).Any(s => s.Activity is Activity.Note or Activity.Other))];
+        if (heard.Length < 3)
+        {
+            return first;
+        }
+
+        double[] due = [.. heard.Select(i => _targets[i].OnsetSeconds)];
+        double[] onsets = [.. heard.Select(i => sound.SecondsOfFrame(first.Of(i).First(s => s.Activity is Activity.Note or Activity.Other).FirstFrame))];
+        if (TempoLine.Fit(due, onsets) is not { Stretch: > 0.6 and < 1.7 } line)
+        {
+            return first;
+        }
+
+        int margin = (int)(0.3 * sound.FramesPerSecond);
+        int from = Math.Max(0, Math.Max(first.Steps[0].FirstFrame, first.FirstFrame - margin));
+        int to = Math.Min(sound.Frames.Length, Math.Max(first.EndFrame + 1, Math.Min(first.Steps[^1].EndFrame, first.EndFrame + margin)));
+        var decoder = new RegionDecoder(_targets, 0, sound.FramesPerSecond)
+        {
+            MayBeginAgain = false,
+            ExpectedFrames = [.. _targets.Select(n => sound.FrameOfSeconds(line.At(n.OnsetSeconds)) - from)],
+        };
+        List<PathStep> steps = decoder.Decode(sound.Frames.AsSpan(from, to - from), evidence.Slice(from, to - from));
+        List<AttemptPath> paths = AttemptPath.Split([.. steps.Select(s => s with { FirstFrame = s.FirstFrame + from, EndFrame = s.EndFrame + from })], _targets.Length);
+        return paths.Count == 1 ? paths[0] : first;
+    }
+
+    private AttemptResult JudgeAttempt(RegionSound sound, RegionEvidence evidence, AttemptPath path)
+    {
+        var measured = new MeasuredNote[_targets.Length];
+        var extras = ImmutableArray.CreateBuilder<ExtraNote>();
+        for (int i = 0; i < _targets.Length; i++)
+        {
+            measured[i] = NoteMeasurer.Measure(sound, evidence, path, i, _targets[i], _task.Tolerances, extras);
+        }
+
+        double reference = _tuning.Follow(measured, _targets);
+        TempoLine? line = FitTempo(measured);
+        var notes = ImmutableArray.CreateBuilder<NoteResult>(_targets.Length);
+        for (int i = 0; i < _targets.Length; i++)
+        {
+            notes.Add(ResultOf(i, measured[i], line, reference));
+        }
+
+        return Conclude(sound, path, notes.ToImmutable(), extras.ToImmutable(), line, measured) with { TuningReferenceCents = reference };
+    }
+
+    private TempoLine? FitTempo(MeasuredNote[] measured)
+    {
+        if (_task.Tolerances.Timing == TimingMode.Off)
+        {
+            return null;
+        }
+
+        int[] heard = [.. Enumerable.Range(0, measured.Length).Where(i => measured[i].OnsetSeconds is not null && _task.Passage.Notes[i].TimingJudged)];
+        double[] due = [.. heard.Select(i => _targets[i].OnsetSeconds)];
+        double[] onsets = [.. heard.Select(i => measured[i].OnsetSeconds!.Value)];
+        return _task.Tolerances.Timing == TimingMode.Strict && heard.Length > 0
+            ? new TempoLine(onsets[0] - due[0], 1)
+            : TempoLine.Fit(due, onsets);
+    }
+
+    private NoteResult ResultOf(int index, MeasuredNote note, TempoLine? line, double referenceCents)
+    {
+        int midi = _task.Passage.Notes[index].MidiPitch;
+        if (note.OnsetSeconds is not { } onset)
+        {
+            ImmutableArray<NoteFault> gone = _targets[index].Required ? [NoteFault.Missing] : [];
+            return new NoteResult { Index = index, MidiPitch = midi, Faults = gone };
+        }
+
+        var faults = ImmutableArray.CreateBuilder<NoteFault>();
+        double? cents = note.HeardMidi is { } heard ? (100 * (heard - _targets[index].Midi)) - referenceCents : null;
+        AddPitchFaults(faults, note, cents);
+        if (note.CrackMs is { } crack && crack > _task.Tolerances.CrackMs)
+        {
+            faults.Add(NoteFault.Cracked);
+        }
+
+        if (note.Restruck)
+        {
+            faults.Add(NoteFault.Extra);
+        }
+
+        double? ms = null;
+        if (line is { } tempo && _task.Passage.Notes[index].TimingJudged)
+        {
+            ms = 1000 * (onset - tempo.At(_targets[index].OnsetSeconds));
+            if (Math.Abs(ms.Value) > _task.Tolerances.OnsetMs)
+            {
+                faults.Add(ms < 0 ? NoteFault.Early : NoteFault.Late);
+            }
+        }
+
+        return new NoteResult
+        {
+            Index = index,
+            MidiPitch = midi,
+            OnsetSeconds = onset,
+            OffsetSeconds = note.OffsetSeconds,
+            HeardMidi = note.HeardMidi is { } h ? h - _targets[index].Midi + midi : null,
+            CentsOff = note.SemitoneOnly ? null : cents,
+            MsOff = ms,
+            CrackMs = note.CrackMs,
+            SemitoneOnly = note.SemitoneOnly,
+            Faults = faults.ToImmutable(),
+        };
+    }
+
+    private void AddPitchFaults(ImmutableArray<NoteFault>.Builder faults, MeasuredNote note, double? cents)
+    {
+        if (cents is not { } off)
+        {
+            return;
+        }
+
+        double deviation = Math.Abs(off);
+        if (deviation > (note.SemitoneOnly ? 65 : 50))
+        {
+            faults.Add(NoteFault.WrongPitch);
+        }
+
+        // Between two semitones a note is both: nearer to another one, and this one out of tune.
+        if (!note.SemitoneOnly && _task.Tolerances.Cents is { } limit && deviation > limit && deviation <= 80)
+        {
+            faults.Add(off < 0 ? NoteFault.Flat : NoteFault.Sharp);
+        }
+    }
+
+    private AttemptResult Conclude(
+        RegionSound sound, AttemptPath path, ImmutableArray<NoteResult> notes, ImmutableArray<ExtraNote> extras, TempoLine? line, MeasuredNote[] measured)
+    {
+        int lastPlayed = -1;
+        for (int i = 0; i < notes.Length; i++)
+        {
+            if (notes[i].OnsetSeconds is not null)
+            {
+                lastPlayed = i;
+            }
+        }
+
+        bool faulty = extras.Length > 0 || notes.Any(n => n.Faults.Length > 0);
+        string? reason = null;
+        double? tempo = line is { } l ? _quartersPerMinute / l.Stretch : null;
+        if (lastPlayed < notes.Length - 2)
+        {
+            reason = "stopped";
+        }
+
+        if (line is { } fitted && measured.Count(m => m.OnsetSeconds is not null) >= 3 && _task.Tolerances.Timing == TimingMode.Fitted
+            && Math.Abs((1 / fitted.Stretch) - 1) > _task.Tolerances.TempoShare)
+        {
+            faulty = true;
+            reason ??= "tempo";
+        }
+
+        double[] cents = [.. TuningFollower.Deviations(measured, _targets).Order()];
+        double start = notes.Where(n => n.OnsetSeconds is not null).Select(n => n.OnsetSeconds!.Value).DefaultIfEmpty(sound.SecondsOfFrame(path.FirstFrame)).Min();
+        double end = notes.Where(n => n.OffsetSeconds is not null).Select(n => n.OffsetSeconds!.Value).DefaultIfEmpty(sound.SecondsOfFrame(path.EndFrame)).Max();
+        return new AttemptResult
+        {
+            StartSeconds = start,
+            EndSeconds = end,
+            Verdict = faulty ? Verdict.Missed : Verdict.Clean,
+            Reason = reason,
+            TempoQuartersPerMinute = tempo,
+            TuningCents = cents.Length > 0 ? cents[cents.Length / 2] : null,
+            Notes = notes,
+            ExtraNotes = extras,
+            Task = _task,
+        };
+    }
+}

@@ -1,0 +1,61 @@
+namespace EarCoach.Core.Judging;
+
+/// <summary>The decoder's account of one attempt.</summary>
+internal sealed class AttemptPath
+{
+    private AttemptPath(IReadOnlyList<PathStep> steps, int noteCount)
+    {
+        Steps = steps;
+        PathStep[] sounding = [.. steps.Where(s => s.Activity is Activity.Note or Activity.Other)];
+        FirstFrame = sounding.Length > 0 ? sounding[0].FirstFrame : steps[0].FirstFrame;
+        EndFrame = sounding.Length > 0 ? sounding[^1].EndFrame : steps[^1].EndFrame;
+        FirstIndex = sounding.Length > 0 ? sounding[0].Index : 0;
+        LastIndex = sounding.Length > 0 ? sounding[^1].Index : -1;
+        NoteCount = noteCount;
+    }
+
+    public IReadOnlyList<PathStep> Steps { get; }
+
+    public int NoteCount { get; }
+
+    public int FirstFrame { get; }
+
+    public int EndFrame { get; }
+
+    /// <summary>The first note that sounded.</summary>
+    public int FirstIndex { get; }
+
+    /// <summary>The last note that sounded; -1 when none did.</summary>
+    public int LastIndex { get; }
+
+    public bool Sounds => LastIndex >= 0;
+
+    public bool ReachesEnd => LastIndex == NoteCount - 1;
+
+    public IEnumerable<PathStep> Of(int index) => Steps.Where(s => s.Index == index && s.Activity != Activity.Rest);
+
+    /// <summary>Cuts a path where the passage is begun again.</summary>
+    public static List<AttemptPath> Split(IReadOnlyList<PathStep> steps, int noteCount)
+    {
+        var attempts = new List<AttemptPath>();
+        var current = new List<PathStep>();
+        foreach (PathStep step in steps)
+        {
+            if (current.Count > 0 && step.Index < current[^1].Index)
+            {
+                attempts.Add(new AttemptPath(current, noteCount));
+                current = [];
+            }
+
+            current.Add(step);
+        }
+
+        if (current.Count > 0)
+        {
+            attempts.Add(new AttemptPath(current, noteCount));
+        }
+
+        attempts.RemoveAll(a => !a.Sounds);
+        return attempts;
+    }
+}

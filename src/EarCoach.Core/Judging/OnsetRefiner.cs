@@ -1,0 +1,324 @@
+namespace EarCoach.Core.Judging;
+
+/// <summary>Places an onset more finely than the frames do, from the samples themselves.</summary>
+internal static class OnsetRefiner
+{
+    private const double ThresholdShare = 0.2; // -14 dB of the steady level: within the 15 to 20 dB below the maximum of Rasch (1979)
+
+    private static double[] PartialNotches(RegionSound sound, double at, double hz)
+    {
+        double rate = sound.AnalysisRateHz;
+        int half = (int)(rate * Math.Max(0.008, 0.95 / hz));
+        var result = new List<double>();
+        var strengths = new List<double>();
+        for (int h = 1; h <= 10 && h * hz < Math.Min(6000, 0.45 * rate); h++)
+        {
+            double w = h * hz / rate;
+            double flankBefore = 0, flankAfter = 0, inside = double.MaxValue;
+            for (int k = 0; k < 4; k++)
+            {
+                flankBefore += 0.25 * Magnitude(sound, at - ((0.030 + (0.005 * k)) * rate), half, w);
+                flankAfter += 0.25 * Magnitude(sound, at + ((0.030 + (0.005 * k)) * rate), half, w);
+            }
+
+            for (int k = -2; k <= 2; k++)
+            {
+                inside = Math.Min(inside, Magnitude(sound, at + (0.004 * k * rate), half, w));
+            }
+
+            double flank = Math.Min(flankBefore, flankAfter);
+            strengths.Add(20 * Math.Log10(flank + 1e-9));
+            result.Add(20 * Math.Log10((flank + 1e-9) / (inside + 1e-9)));
+        }
+
+        double strongest = strengths.Max();
+        return [.. result.Where((_, k) => strengths[k] > strongest - 22)];
+    }
+
+    private static double Magnitude(RegionSound sound, double at, int half, double cyclesPerSample)
+    {
+        double re = 0, im = 0;
+        long centre = (long)at;
+        for (int i = -half; i <= half; i++)
+        {
+            double window = 0.5 + (0.5 * Math.Cos(Math.PI * i / (half + 1)));
+            double x = sound.Samples[centre + i] * window;
+            re += x * Math.Cos(2 * Math.PI * cyclesPerSample * i);
+            im += x * Math.Sin(2 * Math.PI * cyclesPerSample * i);
+        }
+
+        return Math.Sqrt((re * re) + (im * im)) / half;
+    }
+
+    private const double RestrikeDepthDb = 7;  // less is a swell, a beat of vibrato or an echo
+
+    /// <summary>Where the level of a struck note rises.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="frame">Where the decoder has it begin.</param>
+    /// <param name="earliestFrame">Nothing earlier belongs to the onset.</param>
+    /// <param name="endFrame">Where the note ends.</param>
+    /// <param name="smoothSeconds">Length of the level window: a period or two of the note.</param>
+    /// <param name="oldPeriodSeconds">Period of the sound before, whose echo may still ring; null: none, or the same as the note's.</param>
+    /// <returns>Place on the clock of the analysed samples.</returns>
+    public static double Struck(RegionSound sound, int frame, int earliestFrame, int endFrame, double smoothSeconds, double? oldPeriodSeconds)
+    {
+        double rate = sound.AnalysisRateHz;
+        int step = Math.Max(1, (int)(rate * 0.001));
+        int half = Math.Max(2, (int)(rate * smoothSeconds / 2));
+        long centre = (long)sound.AnalysisSampleOf(frame);
+        long from = Math.Max((long)sound.AnalysisSampleOf(earliestFrame), centre - (long)(0.11 * rate));
+        long to = centre + (long)(0.09 * rate);
+        long noteEnd = (long)sound.AnalysisSampleOf(Math.Min(endFrame, sound.Frames.Length - 1));
+        (double contrast, double onset) = RiseIn(sound, 0, centre, from, to, noteEnd, step, half);
+        if (oldPeriodSeconds is { } period)
+        {
+            // What the last note's period does not predict: its echo is gone, the new note stays.
+            (double withoutEcho, double at) = RiseIn(sound, period * rate, centre, from, to, noteEnd, step, half);
+            if (withoutEcho > 1.3 * contrast)
+            {
+                return at;
+            }
+        }
+
+        return onset;
+    }
+
+    /// <summary>
+    /// Where one pitch gives way to the next: before it each sample is best predicted by the sample one old period earlier, after it by the
+    /// sample one new period later. No window blurs this, so it is exact to a few milliseconds at any pitch.
+    /// </summary>
+    /// <returns>Place on the clock of the analysed samples.</returns>
+    public static double Crossing(RegionSound sound, double fromFrame, double toFrame, double oldPeriodSeconds, double newPeriodSeconds)
+    {
+        double rate = sound.AnalysisRateHz;
+        long from = (long)sound.AnalysisSampleOf(fromFrame);
+        long to = (long)sound.AnalysisSampleOf(toFrame);
+        double back = oldPeriodSeconds * rate;
+        double ahead = newPeriodSeconds * rate;
+        double sum = 0;
+        double best = 0;
+        long at = from;
+        for (long t = from; t < to; t++)
+        {
+            double x = sound.Samples[t];
+            double old = x - At(sound, t - back);
+            double fresh = x - At(sound, t + ahead);
+            sum += (old * old) - (fresh * fresh);
+            if (sum < best)
+            {
+                best = sum;
+                at = t + 1;
+            }
+        }
+
+        return at;
+    }
+
+    /// <summary>How far the level falls between two sounds, in dB below the weaker of them.</summary>
+    public static double GapDepthDb(RegionSound sound, int frame, int earliestFrame, int endFrame, double smoothSeconds)
+    {
+        double rate = sound.AnalysisRateHz;
+        int step = Math.Max(1, (int)(rate * 0.002));
+        int half = Math.Max(2, (int)(rate * smoothSeconds / 2));
+        long centre = (long)sound.AnalysisSampleOf(frame);
+        long from = Math.Max((long)sound.AnalysisSampleOf(Math.Max(0, earliestFrame)), centre - (long)(0.12 * rate));
+        long to = Math.Min((long)sound.AnalysisSampleOf(Math.Min(endFrame, sound.Frames.Length - 1)), centre + (long)(0.10 * rate));
+        var level = new List<double>();
+        for (long at = from; at <= to; at += step)
+        {
+            level.Add(Amplitude(sound, at, half, 0));
+        }
+
+        double deepest = 0;
+        for (int k = 0; k < level.Count; k++)
+        {
+            long at = from + ((long)k * step);
+            if (Math.Abs(at - centre) > 0.06 * rate)
+            {
+                continue;
+            }
+
+            double before = level.Take(k + 1).Max();
+            double after = level.Skip(k).Max();
+            deepest = Math.Max(deepest, 20 * Math.Log10((Math.Min(before, after) + 1e-9) / (level[k] + 1e-9)));
+        }
+
+        return deepest;
+    }
+
+    /// <summary>Whether a note is struck again near a frame: its level falls and comes back sharply.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="holeFrame">Where the decoder has the hole end.</param>
+    /// <param name="firstFrame">Where the note begins.</param>
+    /// <param name="endFrame">Where it ends.</param>
+    /// <param name="periodSeconds">Period of the note.</param>
+    /// <returns>Place of the new attack on the clock of the analysed samples; null when there is none.</returns>
+    public static double? StruckAgain(RegionSound sound, int holeFrame, int firstFrame, int endFrame, double periodSeconds)
+    {
+        double rate = sound.AnalysisRateHz;
+        int step = Math.Max(1, (int)(rate * 0.002));
+        int half = Math.Max(2, (int)(rate * Math.Max(0.008, periodSeconds) / 2));
+        long centre = (long)sound.AnalysisSampleOf(holeFrame);
+        long from = Math.Max((long)(sound.AnalysisSampleOf(firstFrame) + (0.03 * rate)), centre - (long)(0.45 * rate));
+        long to = Math.Min((long)sound.AnalysisSampleOf(Math.Min(endFrame, sound.Frames.Length - 1)), centre + (long)(0.45 * rate));
+        var level = new List<double>();
+        for (long at = from; at <= to; at += step)
+        {
+            level.Add(20 * Math.Log10(Amplitude(sound, at, half, 0) + 1e-7));
+        }
+
+        int edge = (int)(0.042 * rate / step);
+        int near = (int)(0.06 * rate / step);
+        int middle = (int)((centre - from) / step);
+        int low = -1;
+        for (int k = Math.Max(5, middle - near); k < Math.Min(level.Count - 5, middle + near); k++)
+        {
+            if (low < 0 || level[k] < level[low])
+            {
+                low = k;
+            }
+        }
+
+        if (low < 0)
+        {
+            return null;
+        }
+
+        double[] sorted = [.. level.Order()];
+        double usual = sorted[sorted.Length / 2];
+        double[] away = [.. level.Select(l => Math.Abs(l - usual)).Order()];
+        double spread = 1.48 * away[away.Length / 2];
+        double before = level.Skip(Math.Max(0, low - edge)).Take(Math.Min(low, edge) + 1).Max();
+        double after = level.Skip(low).Take(edge + 1).Max();
+        double depth = Math.Min(before, after) - level[low];
+        int width = 1;
+        for (int k = low - 1; k >= 0 && level[k] < level[low] + (0.5 * depth); k--)
+        {
+            width++;
+        }
+
+        for (int k = low + 1; k < level.Count && level[k] < level[low] + (0.5 * depth); k++)
+        {
+            width++;
+        }
+
+        int n8 = Math.Max(1, (int)(0.008 * rate / step));
+        double inside = Mean(level, low - n8, low + n8);
+        int f1 = (int)(0.026 * rate / step), f2 = (int)(0.046 * rate / step);
+        double contrast = Math.Min(Mean(level, low - f2, low - f1), Mean(level, low + f1, low + f2)) - inside;
+        var others = new List<double>();
+        for (int k = f2; k < level.Count - f2; k++)
+        {
+            if (Math.Abs(k - low) > (int)(0.05 * rate / step))
+            {
+                others.Add(Math.Min(Mean(level, k - f2, k - f1), Mean(level, k + f1, k + f2)) - Mean(level, k - n8, k + n8));
+            }
+        }
+
+        others.Sort();
+        double typical = others.Count > 3 ? others[(int)(0.98 * others.Count)] : 0;
+        double[] partials = PartialNotches(sound, from + ((long)low * step), 1 / periodSeconds);
+        double score = partials.Select(q => Math.Clamp(q, -3, 10)).Average();
+        bool distinct = contrast > 2.4 * typical && (partials.Length > 2 || contrast > 7.5);
+        if (depth < 5 || score < 6.2 || contrast < 2.5 || !distinct)
+        {
+            return null;
+        }
+
+        int rise = low;
+        while (rise < level.Count - 1 && level[rise] < level[low] + (0.5 * depth))
+        {
+            rise++;
+        }
+
+        return from + ((double)rise * step);
+    }
+
+    private static (double Contrast, double Onset) RiseIn(
+        RegionSound sound, double oldPeriod, long centre, long from, long to, long noteEnd, int step, int half)
+    {
+        double rate = sound.AnalysisRateHz;
+        int points = (int)((to - from) / step) + 1;
+        var level = new double[points];
+        for (int k = 0; k < points; k++)
+        {
+            level[k] = Amplitude(sound, from + ((long)k * step), half, oldPeriod);
+        }
+
+        // The level that the note reaches: the median of its beginning, attack left out.
+        long steadyFrom = centre + (long)(0.03 * rate);
+        long steadyTo = Math.Max(steadyFrom + (long)(0.04 * rate), Math.Min(noteEnd, centre + (long)(0.18 * rate)));
+        var steady = new List<double>();
+        for (long at = steadyFrom; at <= steadyTo; at += 4 * step)
+        {
+            steady.Add(Amplitude(sound, at, half, oldPeriod));
+        }
+
+        steady.Sort();
+        double reached = steady[steady.Count / 2];
+
+        // The quietest point before the rise, then the crossing after it.
+        int centreIndex = Math.Clamp((int)((centre - from) / step), 0, points - 1);
+        int searchEnd = Math.Min(points - 1, centreIndex + (int)(0.03 * rate / step));
+        int quietest = 0;
+        for (int k = 1; k <= searchEnd; k++)
+        {
+            if (level[k] <= level[quietest])
+            {
+                quietest = k;
+            }
+        }
+
+        double bottom = level[quietest];
+        double threshold = Math.Max(ThresholdShare * reached, bottom + (0.2 * (reached - bottom)));
+        int crossing = quietest;
+        while (crossing < points - 1 && level[crossing] < threshold)
+        {
+            crossing++;
+        }
+
+        return (reached / (bottom + 1e-9), from + ((double)crossing * step));
+    }
+
+    private static double Mean(List<double> values, int from, int to)
+    {
+        double sum = 0;
+        int count = 0;
+        for (int k = Math.Max(0, from); k <= Math.Min(values.Count - 1, to); k++)
+        {
+            sum += values[k];
+            count++;
+        }
+
+        return count > 0 ? sum / count : 0;
+    }
+
+    private static double Amplitude(RegionSound sound, long at, int half, double oldPeriod)
+    {
+        double sum = 0;
+        for (int i = -half; i <= half; i++)
+        {
+            double x = sound.Samples[at + i];
+            if (oldPeriod > 0)
+            {
+                x -= At(sound, at + i - oldPeriod);
+            }
+
+            sum += x * x;
+        }
+
+        return Math.Sqrt(sum / ((2 * half) + 1));
+    }
+
+    public static double At(RegionSound sound, double place)
+    {
+        // Catmull-Rom: straight lines would lose the upper harmonics and with them the match of periods.
+        long whole = (long)Math.Floor(place);
+        double f = place - whole;
+        double a = sound.Samples[whole - 1];
+        double b = sound.Samples[whole];
+        double c = sound.Samples[whole + 1];
+        double d = sound.Samples[whole + 2];
+        return b + (0.5 * f * (c - a + (f * ((2 * a) - (5 * b) + (4 * c) - d + (f * ((3 * (b - c)) + d - a))))));
+    }
+}

@@ -1,0 +1,49 @@
+namespace EarCoach.Core.Listening;
+
+/// <summary>Settings of a <see cref="Listener"/>, fixed for its life.</summary>
+public sealed record ListenerOptions
+{
+    /// <summary>Samples a second of the stream, 16,000 to 192,000.</summary>
+    public required int SampleRateHz { get; init; }
+
+    /// <summary>Lowest pitch that must be told, in hertz.</summary>
+    public double LowestPitchHz { get; init; } = 38;
+
+    /// <summary>Highest pitch that must be told, in hertz.</summary>
+    public double HighestPitchHz { get; init; } = 4_700;
+
+    /// <summary>Time from frame to frame, in milliseconds.</summary>
+    public double HopMs { get; init; } = 5;
+
+    /// <summary>Lowest pitch that is likely, in hertz: sets the window (2.5 of its periods); lower ones down to LowestPitchHz are heard less well.</summary>
+    public double LikelyLowestPitchHz { get; init; } = 38;
+
+    /// <summary>Every broken rule, in words.</summary>
+    public IEnumerable<string> Problems()
+    {
+        if (SampleRateHz is < 16_000 or > 192_000)
+        {
+            yield return $"SampleRateHz is {SampleRateHz}; it must be 16000 to 192000. Record at 44100 or 48000.";
+        }
+
+        if (!(LowestPitchHz >= 20 && LowestPitchHz < HighestPitchHz))
+        {
+            yield return $"LowestPitchHz is {LowestPitchHz}; it must be at least 20 and below HighestPitchHz ({HighestPitchHz}).";
+        }
+
+        if (!(HighestPitchHz <= SampleRateHz / 3.0))
+        {
+            yield return $"HighestPitchHz is {HighestPitchHz}; at {SampleRateHz} samples a second at most {SampleRateHz / 3.0:F0} can be told. Use a higher sample rate.";
+        }
+
+        if (!(HopMs >= 1 && HopMs <= 50))
+        {
+            yield return $"HopMs is {HopMs}; it must be 1 to 50.";
+        }
+
+        if (!(LikelyLowestPitchHz >= LowestPitchHz && LikelyLowestPitchHz <= HighestPitchHz))
+        {
+            yield return $"LikelyLowestPitchHz is {LikelyLowestPitchHz}; it must lie between LowestPitchHz ({LowestPitchHz}) and HighestPitchHz ({HighestPitchHz}).";
+        }
+    }
+}

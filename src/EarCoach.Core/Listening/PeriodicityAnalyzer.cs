@@ -1,0 +1,310 @@
+namespace EarCoach.Core.Listening;
+
+/// <summary>Finds the pitches that a window of sound may have, from how well it matches itself when shifted.</summary>
+/// <remarks>
+/// The normalised square difference function of McLeod and Wyvill (2005), "A smarter way to find pitch", which is 1 minus
+/// half of YIN's difference function (de Cheveigne and Kawahara 2002, J. Acoust. Soc. Am. 111, 1917-1930) over the energy of
+/// the two parts compared. Several peaks are kept with weights instead of one being chosen by a threshold (the idea of
+/// Mauch and Dixon 2014). Allocates nothing after construction.
+/// </remarks>
+internal sealed class PeriodicityAnalyzer
+{
+    private const float LeastClarity = 0.25f;
+    private const float ResidualFloor = 0.01f; // differences of clarity below this mean nothing
+    private const float ResidualSlope = 1.5f;  // log-weight lost when the residual grows e-fold
+    private const double OwnAbsentDb = 28;     // harmonics of its own weaker than this: none, only noise and side lobes
+    private const double OwnPresentDb = 20;    // stronger than this: the longer period is real
+    private const int MostTimes = 4;
+    private readonly FourierTransform _fft;
+    private readonly float[] _padded;
+    private readonly float[] _real;
+    private readonly float[] _imaginary;
+    private readonly float[] _nsdf;
+    private readonly double _sampleRateHz;
+    private readonly int _shortestLag;
+    private readonly int _longestLag;
+    private readonly float[] _hann;
+    private readonly float[] _peakLag = new float[96];
+    private readonly float[] _peakClarity = new float[96];
+    private readonly float[] _peakWeight = new float[96];
+
+    public PeriodicityAnalyzer(double sampleRateHz, int windowSamples, double lowestHz, double highestHz)
+    {
+        _sampleRateHz = sampleRateHz;
+        WindowSamples = windowSamples;
+        _shortestLag = Math.Max(2, (int)Math.Floor(sampleRateHz / highestHz) - 1);
+        _longestLag = Math.Min((int)(windowSamples * 0.66), (int)Math.Ceiling(sampleRateHz / lowestHz) + 2);
+        _hann = new float[windowSamples];
+        for (int i = 0; i < windowSamples; i++)
+        {
+            _hann[i] = (float)(0.5 - (0.5 * Math.Cos(2 * Math.PI * (i + 0.5) / windowSamples)));
+        }
+
+        int size = 1;
+        while (size < windowSamples + _longestLag + 1)
+        {
+            size *= 2;
+        }
+
+        _fft = new FourierTransform(size);
+        _padded = new float[size];
+        _real = new float[(size / 2) + 1];
+        _imaginary = new float[(size / 2) + 1];
+        _nsdf = new float[size];
+    }
+
+    /// <summary>Samples in a window.</summary>
+    public int WindowSamples { get; }
+
+    /// <summary>Writes the candidates of one window, likeliest first, and returns how many there are.</summary>
+    public int Analyze(ReadOnlySpan<float> window, ref CandidateSet candidates)
+    {
+        if (!ComputeSelfSimilarity(window))
+        {
+            return 0;
+        }
+
+        int peaks = FindPeaks();
+        if (peaks == 0)
+        {
+            return 0;
+        }
+
+        WeighPeaks(peaks, window);
+        return KeepBest(peaks, ref candidates);
+    }
+
+    private bool ComputeSelfSimilarity(ReadOnlySpan<float> window)
+    {
+        window.CopyTo(_padded);
+        Array.Clear(_padded, window.Length, _padded.Length - window.Length);
+        double energy = 0;
+        foreach (float x in window)
+        {
+            energy += x * x;
+        }
+
+        if (!(energy > 1e-12))
+        {
+            return false;
+        }
+
+        _fft.Forward(_padded, _real, _imaginary);
+        for (int i = 0; i < _real.Length; i++)
+        {
+            _real[i] = (_real[i] * _real[i]) + (_imaginary[i] * _imaginary[i]);
+        }
+
+        Array.Clear(_imaginary);
+        _fft.Backward(_real, _imaginary, _nsdf);
+        double scale = energy / _nsdf[0];
+        double both = 2 * energy;
+        int last = window.Length - 1;
+        _nsdf[0] = 1;
+        for (int lag = 1; lag <= _longestLag + 1; lag++)
+        {
+            double head = window[lag - 1];
+            double tail = window[last - lag + 1];
+            both -= (head * head) + (tail * tail);
+            _nsdf[lag] = both > 1e-9 * energy ? (float)(2 * scale * _nsdf[lag] / both) : 0f;
+        }
+
+        return true;
+    }
+
+    private int FindPeaks()
+    {
+        int count = 0;
+        int lag = 1;
+        while (lag < _longestLag && _nsdf[lag] > 0.5f * (1 + LeastClarity) && _nsdf[lag + 1] <= _nsdf[lag])
+        {
+            lag++; // down the slope of the peak at lag 0
+        }
+
+        lag = Math.Max(lag, _shortestLag);
+        for (; lag <= _longestLag && count < _peakLag.Length; lag++)
+        {
+            float b = _nsdf[lag];
+            if (b > LeastClarity && b > _nsdf[lag - 1] && b >= _nsdf[lag + 1])
+            {
+                (float offset, float height) = Parabola(_nsdf[lag - 1], b, _nsdf[lag + 1]);
+                _peakLag[count] = lag + offset;
+                _peakClarity[count] = Math.Min(1f, height);
+                count++;
+            }
+        }
+
+        return count;
+    }
+
+    private void WeighPeaks(int count, ReadOnlySpan<float> window)
+    {
+        float least = 1;
+        for (int i = 0; i < count; i++)
+        {
+            least = Math.Min(least, 1 - _peakClarity[i]);
+        }
+
+        for (int i = 0; i < count; i++)
+        {
+            // What does not repeat, against the least that any shift leaves over: the residual of a wrong period is many times larger.
+            float residual = ResidualFloor + 1 - _peakClarity[i];
+            float weight = -ResidualSlope * MathF.Log(residual / (ResidualFloor + least));
+            for (int j = 0; j < i; j++)
+            {
+                // A shift by two or more periods leaves no more over than a shift by one: the shortest such shift is the period.
+                float ratio = _peakLag[i] / _peakLag[j];
+                float nearest = MathF.Round(ratio);
+                if (nearest >= 2 && MathF.Abs(ratio - nearest) < 0.04f * nearest)
+                {
+                    float excess = MathF.Log((ResidualFloor + 1 - _peakClarity[j]) / residual);
+                    float multiple = Math.Clamp(1 - (excess / 0.7f), 0f, 1f);
+                    if (multiple > 0)
+                    {
+                        // Nearly as good, then: the spectrum tells whether the longer period has harmonics of its own.
+                        float own = OwnHarmonics(_peakLag[i], (int)nearest, window);
+                        weight -= 4f * multiple * (1 - own);
+                        _peakWeight[j] -= 3f * own * multiple;
+                        break;
+                    }
+                }
+            }
+
+            _peakWeight[i] = weight;
+        }
+    }
+
+    /// <summary>
+    /// Whether a sound has harmonics that a period <paramref name="times"/> times shorter would lack: 0 no, 1 yes. Compares each such
+    /// harmonic with the stronger of its neighbours that both periods share.
+    /// </summary>
+    private float OwnHarmonics(float lag, int times, ReadOnlySpan<float> window)
+    {
+        double fundamental = 1 / lag; // cycles a sample
+        if (fundamental * window.Length < 2.3)
+        {
+            return 0.5f; // too few periods to tell neighbouring harmonics apart
+        }
+
+        int highest = Math.Min(4 * times, (int)(0.45 / fundamental));
+        Span<float> power = stackalloc float[4 * MostTimes + 1];
+        if (times > MostTimes)
+        {
+            return 0.5f;
+        }
+
+        float strongest = 0;
+        for (int k = 1; k <= highest; k++)
+        {
+            power[k] = PowerAt(k * fundamental, window);
+            strongest = Math.Max(strongest, power[k]);
+        }
+
+        double sum = 0;
+        int count = 0;
+        for (int k = 1; k <= highest; k++)
+        {
+            if (k % times == 0)
+            {
+                continue;
+            }
+
+            int below = k - (k % times);
+            int above = below + times;
+            float shared = Math.Max(below >= 1 ? power[below] : 0, above <= highest ? power[above] : 0);
+            if (shared > 0.001f * strongest) // weaker neighbours are themselves only noise
+            {
+                sum += Math.Clamp(10 * Math.Log10((power[k] + 1e-20) / (shared + 1e-20)), -40, 0);
+                count++;
+            }
+        }
+
+        return count == 0 ? 0.5f : (float)Math.Clamp(((sum / count) + OwnAbsentDb) / (OwnAbsentDb - OwnPresentDb), 0, 1);
+    }
+
+    /// <summary>Power of the window (with Hann's weights) at one frequency, by the recurrence of Goertzel (1958).</summary>
+    private float PowerAt(double cyclesPerSample, ReadOnlySpan<float> window)
+    {
+        float coefficient = (float)(2 * Math.Cos(2 * Math.PI * cyclesPerSample));
+        float s1 = 0;
+        float s2 = 0;
+        for (int i = 0; i < window.Length; i++)
+        {
+            float s0 = (window[i] * _hann[i]) + (coefficient * s1) - s2;
+            s2 = s1;
+            s1 = s0;
+        }
+
+        return (s1 * s1) + (s2 * s2) - (coefficient * s1 * s2);
+    }
+
+    private int KeepBest(int count, ref CandidateSet candidates)
+    {
+        int kept = Math.Min(count, CandidateSet.Capacity);
+        float best = 0;
+        for (int k = 0; k < kept; k++)
+        {
+            int at = 0;
+            for (int i = 1; i < count; i++)
+            {
+                if (_peakWeight[i] > _peakWeight[at])
+                {
+                    at = i;
+                }
+            }
+
+            if (k == 0)
+            {
+                best = _peakWeight[at];
+            }
+
+            double lag = k < 2 ? RefineByMultiples(_peakLag[at]) : _peakLag[at];
+            double midi = 69 + (12 * Math.Log2(_sampleRateHz / (lag * 440.0)));
+            candidates[k] = new PitchCandidate((float)midi, _peakClarity[at], _peakWeight[at] - best);
+            _peakWeight[at] = float.NegativeInfinity;
+        }
+
+        return kept;
+    }
+
+    /// <summary>A period is known k times better from the peak at k periods, as long as the sound holds its pitch that long.</summary>
+    private double RefineByMultiples(double lag)
+    {
+        double period = lag;
+        float height = _nsdf[(int)Math.Round(lag)];
+        for (int k = 2; k * period < _longestLag - 2; k *= 2)
+        {
+            int centre = (int)Math.Round(k * period);
+            int reach = Math.Max(1, (int)(0.1 * period));
+            int at = centre;
+            for (int i = Math.Max(2, centre - reach); i <= Math.Min(_longestLag, centre + reach); i++)
+            {
+                if (_nsdf[i] > _nsdf[at])
+                {
+                    at = i;
+                }
+            }
+
+            if (_nsdf[at] < 0.9f * height || _nsdf[at] < _nsdf[at - 1] || _nsdf[at] < _nsdf[at + 1])
+            {
+                break;
+            }
+
+            period = (at + Parabola(_nsdf[at - 1], _nsdf[at], _nsdf[at + 1]).Offset) / k;
+        }
+
+        return period;
+    }
+
+    private static (float Offset, float Height) Parabola(float a, float b, float c)
+    {
+        float bend = a - (2 * b) + c;
+        if (bend >= 0)
+        {
+            return (0f, b);
+        }
+
+        float offset = Math.Clamp(0.5f * (a - c) / bend, -0.5f, 0.5f);
+        return (offset, b - (0.25f * (a - c) * offset));
+    }
+}

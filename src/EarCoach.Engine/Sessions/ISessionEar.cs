@@ -1,0 +1,21 @@
+using System.Diagnostics.CodeAnalysis;
+using EarCoach.Core.Judging;
+using EarCoach.Core.Listening;
+
+namespace EarCoach.Engine.Sessions;
+
+/// <summary>What a session asks of an ear.</summary>
+internal interface ISessionEar
+{
+    LiveReading Live { get; }
+
+    void Hear(AudioBlock block);
+
+    void SetTask(JudgingTask task);
+
+    void BeDeafUntil(long sample);
+
+    void Finish();
+
+    bool TryTake([NotNullWhen(true)] out AttemptResult? result);
+}

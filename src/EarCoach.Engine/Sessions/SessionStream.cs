@@ -1,0 +1,68 @@
+using EarCoach.Core.Judging;
+using EarCoach.Core.Listening;
+using EarCoach.Engine.Ports;
+
+namespace EarCoach.Engine.Sessions;
+
+/// <summary>One stream of sound into a session: its ear, its memory, its place on the session's clock.</summary>
+/// <remarks>Attempts are taken at ticks of a hundredth of a second on the capture clock, so that what a session does (a changed task,
+/// for example) does not depend on where the stream was cut into blocks.</remarks>
+internal sealed class SessionStream(int sampleRateHz, JudgingTask task, SessionOptions options, double offsetSeconds)
+{
+    private readonly ClipMemory _memory = new(sampleRateHz, options.MemorySeconds);
+    private readonly int _tickSamples = sampleRateHz / 100;
+    private long _nextSample;
+    private long _liveToldAtSample = long.MinValue / 2;
+
+    /// <summary>A piece of a block.</summary>
+    public readonly record struct Piece(int Start, int Length, bool EndsTick);
+
+    public int SampleRateHz { get; } = sampleRateHz;
+
+    public ISessionEar Ear { get; } = options.MakeEar(sampleRateHz, task);
+
+    /// <summary>Where this stream's sample 0 is on the session's clock.</summary>
+    public double OffsetSeconds { get; } = offsetSeconds;
+
+    public double ClockSeconds => OffsetSeconds + ((double)_nextSample / SampleRateHz);
+
+    public List<Piece> PiecesOf(AudioBlock block)
+    {
+        List<Piece> pieces = new((block.Samples.Length / _tickSamples) + 2);
+        for (int done = 0; done < block.Samples.Length;)
+        {
+            long here = block.StartSample + done;
+            int toTick = (int)(_tickSamples - (here % _tickSamples));
+            int length = Math.Min(toTick, block.Samples.Length - done);
+            pieces.Add(new Piece(done, length, length == toTick));
+            done += length;
+        }
+
+        return pieces;
+    }
+
+    public void Hear(AudioBlock block, Piece piece)
+    {
+        ReadOnlySpan<float> samples = block.Samples.Slice(piece.Start, piece.Length);
+        long start = block.StartSample + piece.Start;
+        _memory.Hear(samples, start);
+        Ear.Hear(new AudioBlock(samples, start, block.FollowsGap && piece.Start == 0));
+        _nextSample = start + piece.Length;
+    }
+
+    public void BeDeafFor(double seconds) => Ear.BeDeafUntil(_nextSample + (long)(seconds * SampleRateHz));
+
+    public bool LiveIsDue(double everySeconds)
+    {
+        if (_nextSample - _liveToldAtSample < everySeconds * SampleRateHz)
+        {
+            return false;
+        }
+
+        _liveToldAtSample = _nextSample;
+        return true;
+    }
+
+    public AttemptClip ClipOf(AttemptResult result, double marginSeconds) => _memory.Clip(
+        (long)((result.StartSeconds - marginSeconds) * SampleRateHz), (long)((result.EndSeconds + marginSeconds) * SampleRateHz));
+}

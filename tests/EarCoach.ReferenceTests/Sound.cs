@@ -1,0 +1,37 @@
+using EarCoach.Audio;
+
+namespace EarCoach.ReferenceTests;
+
+/// <summary>A recording in memory.</summary>
+internal sealed record Sound(float[] Samples, int SampleRateHz)
+{
+    public static Sound Read(string path)
+    {
+        using WavFileSource source = WavFileSource.Open(path);
+        float[] samples = new float[source.LengthSamples!.Value];
+        int at = 0;
+        for (int count = source.Read(samples); count > 0; count = source.Read(samples.AsSpan(at)))
+        {
+            at += count;
+        }
+
+        return new Sound(samples, source.SampleRateHz);
+    }
+
+    /// <summary>With silence around it, and its end faded: isolated tones start at the first sample and may end abruptly.</summary>
+    public Sound Framed(double silenceSeconds, double fadeSeconds)
+    {
+        int silence = (int)(silenceSeconds * SampleRateHz);
+        int fade = Math.Min((int)(fadeSeconds * SampleRateHz), Samples.Length);
+        float[] framed = new float[Samples.Length + (2 * silence)];
+        Samples.CopyTo(framed, silence);
+        for (int i = 0; i < fade; i++)
+        {
+            framed[silence + Samples.Length - 1 - i] *= (float)i / fade;
+        }
+
+        return this with { Samples = framed };
+    }
+
+    public void Write(string path) => WavClipWriter.Write(path, Samples, SampleRateHz);
+}
