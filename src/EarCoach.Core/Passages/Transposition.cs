@@ -12,6 +12,17 @@ public readonly record struct Transposition(int Diatonic, int Chromatic, int Oct
     /// <summary>Written pitch is sounding pitch.</summary>
     public static Transposition None => default;
 
+    /// <summary>The plain interval of so many semitones: 3 is a minor third, 7 a fifth, 6 an augmented fourth.</summary>
+    /// <param name="semitones">Added to the written pitch; may be negative and more than an octave.</param>
+    public static Transposition OfSemitones(int semitones)
+    {
+        ReadOnlySpan<int> steps = [0, 1, 1, 2, 2, 3, 3, 4, 5, 5, 6, 6];
+        int octaves = Math.Abs(semitones) / 12;
+        int rest = Math.Abs(semitones) % 12;
+        int sign = Math.Sign(semitones);
+        return new Transposition(sign * steps[rest], sign * rest, sign * octaves);
+    }
+
     /// <summary>Semitones added to the written pitch; negative sounds lower than written.</summary>
     public int Semitones => Chromatic + (12 * OctaveChange);
 

@@ -51,7 +51,7 @@ public static class MidiPassageReader
         return new Passage
         {
             Title = options.Title ?? part.Name ?? file.Tracks[0].Name ?? "Untitled",
-            InstrumentId = options.InstrumentId,
+            InstrumentId = options.InstrumentId ?? (part.Program is { } program ? InstrumentTable.ByProgram(program)?.Id : null),
             Notes = new SmfLine(file.TicksPerQuarter, bars, options.LongestOverlap).ToNotes(notes),
             Tempi = SmfMarks.TempiOf(file, lastTick),
             Meters = meters,

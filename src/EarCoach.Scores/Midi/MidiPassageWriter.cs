@@ -9,7 +9,7 @@ namespace EarCoach.Scores.Midi;
 
 /// <summary>Writes a passage as a Standard MIDI File whose ticks hold every onset and length exactly.</summary>
 /// <remarks>Kept: pitch, onset, length, tempo (to the microsecond a quarter note that the format counts in), metre, key, pickup, title. Lost, because
-/// the format has no place for them: slurs, articulations, spelling, bar numbers, the instrument's id.
+/// the format has no place for them: slurs, articulations, spelling, bar numbers, the transposition (a program tells the family, not the key of a clarinet).
 /// A pickup is written as notation programs do: a first bar of its own metre, or, where it is no such bar or longer than half of one, the metre
 /// of the passage begun anew after it. Source of the rules: RP-001, Standard MIDI Files 1.0.</remarks>
 public static class MidiPassageWriter
@@ -94,7 +94,7 @@ public static class MidiPassageWriter
             track.AddMeta(0, 0x03, Encoding.UTF8.GetBytes(passage.Title));
         }
 
-        if (options.Program is { } program)
+        if ((options.Program ?? InstrumentTable.ById(passage.InstrumentId)?.GeneralMidiProgram) is { } program)
         {
             track.Add(0, 0, (byte)(0xC0 | channel), (byte)(program - 1));
         }

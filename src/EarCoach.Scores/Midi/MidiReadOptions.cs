@@ -17,7 +17,7 @@ public sealed record MidiReadOptions
     /// <summary>Title of the passage; null: the name of the track, or of the sequence.</summary>
     public string? Title { get; init; }
 
-    /// <summary>Id of the instrument the passage is for; null: not known.</summary>
+    /// <summary>Id of the instrument the passage is for; null: the usual one of the part's General MIDI program, where it has one.</summary>
     public string? InstrumentId { get; init; }
 
     /// <summary>How long a note may sound into the next and still be cut short to a legato line, in quarter notes.</summary>

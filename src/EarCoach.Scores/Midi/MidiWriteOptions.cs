@@ -12,7 +12,7 @@ public sealed record MidiWriteOptions
     /// <summary>Channel of the notes, 1 to 16.</summary>
     public int Channel { get; init; } = 1;
 
-    /// <summary>General MIDI program, 1 to 128; null: none is set.</summary>
+    /// <summary>General MIDI program, 1 to 128; null: that of the passage's instrument, or none.</summary>
     public int? Program { get; init; }
 
     /// <summary>Note-on velocity, 1 to 127.</summary>

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Xml.Linq;
 using EarCoach.Core.Passages;
+using EarCoach.Scores.Written;
 
 namespace EarCoach.Scores.MusicXml;
 
@@ -86,7 +87,7 @@ internal sealed class MeasureReader(string partId)
         if (attributes.Element("transpose") is { } transpose)
         {
             int chromatic = score.Whole(score.Required(transpose, "chromatic"), -60, 60);
-            int diatonic = score.Whole(transpose, "diatonic", -36, 36, missing: UsualSteps(chromatic));
+            int diatonic = score.Whole(transpose, "diatonic", -36, 36, missing: Transposition.OfSemitones(chromatic).StaffSteps);
             _transposition = new Transposition(diatonic, chromatic, score.Whole(transpose, "octave-change", -5, 5, missing: 0));
         }
 
@@ -104,9 +105,6 @@ internal sealed class MeasureReader(string partId)
 
         measure.Meter = _meter;
     }
-
-    /// <summary>Where the file gives semitones only: the steps of the plain interval, a fifth for 7, a third for 3 or 4.</summary>
-    private static int UsualSteps(int chromatic) => Math.Sign(chromatic) * ((Math.Abs(chromatic) * 7) + 5) / 12;
 
     private static MeterMark ReadMeter(XElement time, ScoreElement score)
     {

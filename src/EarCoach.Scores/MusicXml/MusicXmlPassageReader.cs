@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using EarCoach.Core.Passages;
+using EarCoach.Scores.Written;
 
 namespace EarCoach.Scores.MusicXml;
 
@@ -27,10 +28,10 @@ public static class MusicXmlPassageReader
     {
         WrittenScore score = WrittenScore.Read(stream);
         (WrittenPart part, string voice) = MusicXmlVoiceChoice.Choose(score, options);
-        IReadOnlyList<int> order = PlayOrder.Of([.. part.Measures.Select(measure => measure.Measure)], options.Repeats, part.Id);
+        IReadOnlyList<int> order = PlayOrder.Of([.. part.Measures.Select(measure => measure.Measure)], options.Repeats, $"part {part.Id}");
         MeasureLayout layout = new([.. order.Select(index => part.Measures[index].Measure)]);
         LineBuilder line = new(options.GraceNotes, options.MostNotes);
-        List<TempoMark> tempi = [new TempoMark(Fraction.Zero, 120)];
+        TempoLine tempi = new();
         for (int played = 0; played < order.Count; played++)
         {
             Fraction start = layout.Starts[played];
@@ -40,7 +41,7 @@ public static class MusicXmlPassageReader
                     ScoreFailure.TooLarge, $"part {part.Id}", $"The part is more than {MostQuarters} quarter notes long, the most a passage is. Export only the bars you practise.");
             }
 
-            AddTempi(tempi, TempiOf(score, part, order[played]), start);
+            tempi.Add(TempiOf(score, part, order[played]), start);
             if (part.Measures[order[played]].Voices.TryGetValue(voice, out List<WrittenNote>? notes))
             {
                 notes.OrderBy(note => note.Offset).ToList().ForEach(note => line.Add(note, start + note.Offset));
@@ -53,7 +54,7 @@ public static class MusicXmlPassageReader
     }
 
     private static Passage ToPassage(
-        WrittenScore score, WrittenPart part, MeasureLayout layout, LineBuilder line, List<TempoMark> tempi, MusicXmlReadOptions options)
+        WrittenScore score, WrittenPart part, MeasureLayout layout, LineBuilder line, TempoLine tempi, MusicXmlReadOptions options)
     {
         ImmutableArray<PassageNote> notes = line.Notes;
         if (notes.IsEmpty)
@@ -70,7 +71,7 @@ public static class MusicXmlPassageReader
             Title = options.Title ?? score.Title ?? part.Name ?? "Untitled",
             InstrumentId = options.InstrumentId ?? instrument?.Id,
             Notes = notes,
-            Tempi = [.. tempi.Where(mark => mark.At < end)],
+            Tempi = tempi.Until(end),
             Meters = [.. layout.Meters.Where(mark => mark.At < end)],
             Pickup = layout.Pickup < end ? layout.Pickup : Fraction.Zero,
             FirstBarNumber = layout.FirstBarNumber,
@@ -85,22 +86,6 @@ public static class MusicXmlPassageReader
         .Where(other => index < other.Measures.Count)
         .Select(other => other.Measures[index].Measure.Tempi)
         .FirstOrDefault(marks => marks.Count > 0, []);
-
-    private static void AddTempi(List<TempoMark> tempi, List<(Fraction Offset, double QuartersPerMinute)> marks, Fraction start)
-    {
-        foreach ((Fraction offset, double quartersPerMinute) in marks.OrderBy(mark => mark.Offset))
-        {
-            TempoMark mark = new(start + offset, quartersPerMinute);
-            if (tempi[^1].At == mark.At)
-            {
-                tempi[^1] = mark;
-            }
-            else if (tempi[^1].At < mark.At)
-            {
-                tempi.Add(mark);
-            }
-        }
-    }
 
     /// <summary>Note values of ever other denominators can outgrow 64 bits; no printed music does.</summary>
     private static T Guarded<T>(Func<T> read)

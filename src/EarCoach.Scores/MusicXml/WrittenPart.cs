@@ -1,3 +1,5 @@
+using EarCoach.Scores.Written;
+
 namespace EarCoach.Scores.MusicXml;
 
 /// <summary>A part as it stands on the page.</summary>

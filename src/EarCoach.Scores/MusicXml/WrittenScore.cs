@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Xml;
 using System.Xml.Linq;
+using EarCoach.Scores.Written;
 
 namespace EarCoach.Scores.MusicXml;
 

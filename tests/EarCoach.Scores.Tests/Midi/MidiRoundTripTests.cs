@@ -23,7 +23,7 @@ public sealed class MidiRoundTripTests
             Passage first = MidiPassageReaderTests.Read(file);
             foreach (int format in new[] { 0, 1 })
             {
-                byte[] written = MidiPassageWriter.ToBytes(first, new MidiWriteOptions { Format = format, Channel = 5, Program = 61 });
+                byte[] written = MidiPassageWriter.ToBytes(first, new MidiWriteOptions { Format = format, Channel = 5 });
                 PassageText.Of(MidiPassageReaderTests.Read(written)).Should().Be(PassageText.Of(first));
             }
         },
@@ -40,6 +40,15 @@ public sealed class MidiRoundTripTests
         Passage passage = Passage() with { Pickup = new Fraction(8, 3) };
 
         PassageText.Of(MidiPassageReaderTests.Read(MidiPassageWriter.ToBytes(passage))).Should().Be(PassageText.Of(passage));
+    }
+
+    [Fact]
+    public void ToBytes_AnInstrument_ComesBackByItsProgram()
+    {
+        Passage passage = Passage() with { InstrumentId = "horn-f" };
+
+        MidiPassageReaderTests.Read(MidiPassageWriter.ToBytes(passage)).InstrumentId.Should().Be("horn-f");
+        MidiPassageReaderTests.Read(MidiPassageWriter.ToBytes(passage), new MidiReadOptions { InstrumentId = "tuba" }).InstrumentId.Should().Be("tuba");
     }
 
     [Theory]

@@ -131,7 +131,7 @@ public sealed class MusicXmlPassageReaderTests
         ScoreReading reading = Read(document);
 
         reading.Passage.Notes.Select(n => (n.MidiPitch, n.Onset, n.Required, n.TimingJudged, n.SlurredFromPrevious)).Should().Equal(
-            (60, 0, true, true, false), (62, new Fraction(7, 4), false, false, false), (64, new Fraction(15, 8), false, false, false), (65, 2, true, true, false));
+            (60, 0, true, true, false), (62, new Fraction(7, 4), false, false, false), (64, new Fraction(15, 8), false, false, true), (65, 2, true, true, false));
         reading.Passage.Notes[0].End.Should().Be(new Fraction(7, 4));
         reading.Remarks.Should().ContainSingle().Which.Should().Contain("2 grace notes may be played or left out");
         Pitches(Read(document, new MusicXmlReadOptions { GraceNotes = GraceNoteReading.Dropped })).Should().Equal(60, 65);

@@ -1,6 +1,6 @@
 using EarCoach.Core.Passages;
 
-namespace EarCoach.Scores.MusicXml;
+namespace EarCoach.Scores.Written;
 
 /// <summary>A note as it stands on the page: not yet joined by ties, without repeats written out.</summary>
 internal sealed record WrittenNote

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using EarCoach.Core.Passages;
 
-namespace EarCoach.Scores.MusicXml;
+namespace EarCoach.Scores.Written;
 
 /// <summary>Makes a line of sounding notes from written ones: joins ties, follows slurs, gives grace notes their time, refuses chords.</summary>
 internal sealed class LineBuilder(GraceNoteReading graceNotes, int mostNotes)
@@ -119,6 +119,7 @@ internal sealed class LineBuilder(GraceNoteReading graceNotes, int mostNotes)
                 MidiPitch = grace.MidiPitch,
                 Onset = start,
                 Length = each,
+                SlurredFromPrevious = _openSlurs.Count > 0 && _notes.Count > 0 && _notes[^1].End == start,
                 WrittenSpelling = grace.Spelling,
                 TimingJudged = false,
                 Required = false,

@@ -1,11 +1,11 @@
 using EarCoach.Core.Passages;
 
-namespace EarCoach.Scores.MusicXml;
+namespace EarCoach.Scores.Written;
 
 /// <summary>A measure of the chosen voice as it stands on the page.</summary>
 internal sealed class WrittenMeasure
 {
-    public required string Number { get; init; }
+    public required string Number { get; set; }
 
     public required bool IsImplicit { get; init; }
 

@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using EarCoach.Core.Passages;
 
-namespace EarCoach.Scores.MusicXml;
+namespace EarCoach.Scores.Written;
 
 /// <summary>Puts measures one after the other and finds the metre marks and the pickup that make their bar lines.</summary>
 internal sealed class MeasureLayout

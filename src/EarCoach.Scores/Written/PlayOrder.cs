@@ -1,11 +1,11 @@
-namespace EarCoach.Scores.MusicXml;
+namespace EarCoach.Scores.Written;
 
 /// <summary>In which order measures with repeat signs and voltas are played.</summary>
 internal static class PlayOrder
 {
     /// <summary>Indices of the measures in the order of playing.</summary>
     /// <exception cref="ScoreException">Too many measures, or a jump.</exception>
-    public static IReadOnlyList<int> Of(IReadOnlyList<WrittenMeasure> measures, RepeatReading reading, string partId)
+    public static IReadOnlyList<int> Of(IReadOnlyList<WrittenMeasure> measures, RepeatReading reading, string place)
     {
         if (reading == RepeatReading.AsPrinted)
         {
@@ -39,7 +39,7 @@ internal static class PlayOrder
 
             if (order.Count > MostMeasures)
             {
-                throw new ScoreException(ScoreFailure.TooLarge, $"part {partId}", $"With repeats the part has more than {MostMeasures} measures. Export only the bars you practise.");
+                throw new ScoreException(ScoreFailure.TooLarge, place, $"With repeats the part has more than {MostMeasures} measures. Export only the bars you practise.");
             }
 
             bool goesBack = isPlayed && measure.RepeatEnds > 0 && (pass < measure.RepeatEnds || HasVoltaFor(measures, index, pass + 1));
@@ -60,7 +60,9 @@ internal static class PlayOrder
             }
         }
 
-        return order;
+        return order.Count > 0
+            ? order
+            : throw new ScoreException(ScoreFailure.Malformed, place, "No bar is played on the first pass: all stand in later endings. Correct the endings, or read the bars as printed.");
     }
 
     /// <summary>Whether this volta, or one that follows it at once, is for the given pass: then the repeat is played that often, whatever its sign says.</summary>
