@@ -37,5 +37,7 @@ public sealed class ChainTests
         Assert.Equal([1, 1, 2, 3, 4], shown.Select(verdict => verdict.Stage));
         await Assertions.Expect(practice.Page.Locator("#state-word")).ToHaveTextAsync("done");
         Assert.Empty(browser.Problems);
+        Assert.NotEmpty(browser.Requests);
+        Assert.Empty(browser.RequestsElsewhere(program.Address));
     }
 }

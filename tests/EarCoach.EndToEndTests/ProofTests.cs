@@ -48,6 +48,8 @@ public sealed class ProofTests(ITestOutputHelper output)
         output.WriteLine($"Onset of the first note to the live note on the page: {live}");
         Assert.True(verdicts.At(0.5) <= 400 && verdicts.At(0.95) <= 600, $"The verdict has to be shown within 400 ms (median) and 600 ms (p95) of the last note's end: {verdicts}.");
         Assert.Empty(browser.Problems);
+        Assert.NotEmpty(browser.Requests);
+        Assert.Empty(browser.RequestsElsewhere(program.Address));
     }
 
     private static async Task<JsonElement[]> SummaryAsync(IPage page)

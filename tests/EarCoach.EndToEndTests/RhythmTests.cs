@@ -37,6 +37,8 @@ public sealed class RhythmTests
         Assert.Contains(shown[0].Lines, line => line.Contains("late by", StringComparison.Ordinal) || line.Contains("early by", StringComparison.Ordinal));
         await Assertions.Expect(practice.Page.Locator("#state-word")).ToHaveTextAsync("done");
         Assert.Empty(browser.Problems);
+        Assert.NotEmpty(browser.Requests);
+        Assert.Empty(browser.RequestsElsewhere(program.Address));
     }
 
     private static Passage Read(string name)

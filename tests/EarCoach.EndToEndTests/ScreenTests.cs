@@ -31,6 +31,8 @@ public sealed class ScreenTests
         await page.WaitForTimeoutAsync(500);
         await Shot(page, "after", width, scheme);
         Assert.Empty(browser.Problems);
+        Assert.NotEmpty(browser.Requests);
+        Assert.Empty(browser.RequestsElsewhere(program.Address));
     }
 
     private static async Task Shot(IPage page, string name, int width, ColorScheme scheme)

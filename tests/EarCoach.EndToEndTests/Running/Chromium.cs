@@ -81,6 +81,10 @@ internal sealed class Chromium : IAsyncDisposable
         return page;
     }
 
+    /// <summary>Addresses that are not the program's own. Blobs and data never leave the browser.</summary>
+    public IReadOnlyList<string> RequestsElsewhere(Uri address) => [.. Requests.Where(request =>
+        new Uri(request) is var asked && asked.Scheme is not ("blob" or "data") && asked.Authority != address.Authority)];
+
     public async ValueTask DisposeAsync()
     {
         await Context.CloseAsync();
