@@ -6,7 +6,7 @@ namespace EarCoach.Core.Judging;
 /// <remarks>The verdicts do not depend on where the stream was cut into blocks.</remarks>
 public sealed class Ear
 {
-    private const double QuietAfterEndSeconds = 0.28;
+    private const double QuietAfterEndSeconds = 0.21;
     private const double PreRollSeconds = 0.4;
     private const double LongestRegionSeconds = 150;
     private readonly Queue<AttemptResult> _decided = new();

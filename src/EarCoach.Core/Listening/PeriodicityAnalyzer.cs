@@ -26,6 +26,7 @@ internal sealed class PeriodicityAnalyzer
     private readonly float[] _hann;
     private readonly float[] _peakLag = new float[96];
     private readonly float[] _peakClarity = new float[96];
+    private readonly float[] _peakLoss = new float[96];
     private readonly float[] _peakWeight = new float[96];
 
     public PeriodicityAnalyzer(double sampleRateHz, int windowSamples, double lowestHz, double highestHz)
@@ -164,13 +165,19 @@ internal sealed class PeriodicityAnalyzer
                         // Nearly as good, then: the spectrum tells whether the longer period has harmonics of its own.
                         float own = OwnHarmonics(_peakLag[i], (int)nearest, window);
                         weight -= 4f * multiple * (1 - own);
-                        _peakWeight[j] -= 3f * own * multiple;
+                        _peakLoss[j] = Math.Max(_peakLoss[j], 3f * own * multiple);
                         break;
                     }
                 }
             }
 
             _peakWeight[i] = weight;
+            _peakLoss[i] = 0;
+        }
+
+        for (int i = 0; i < count; i++)
+        {
+            _peakWeight[i] -= _peakLoss[i];
         }
     }
 
@@ -183,14 +190,14 @@ internal sealed class PeriodicityAnalyzer
         double fundamental = 1 / lag; // cycles a sample
         if (fundamental * window.Length < 2.3)
         {
-            return 0.5f; // too few periods to tell neighbouring harmonics apart
+            return 0f; // too few periods to tell neighbouring harmonics apart: the shorter period stands
         }
 
         int highest = Math.Min(4 * times, (int)(0.45 / fundamental));
         Span<float> power = stackalloc float[4 * MostTimes + 1];
         if (times > MostTimes)
         {
-            return 0.5f;
+            return 0f;
         }
 
         float strongest = 0;
@@ -219,7 +226,7 @@ internal sealed class PeriodicityAnalyzer
             }
         }
 
-        return count == 0 ? 0.5f : (float)Math.Clamp(((sum / count) + OwnAbsentDb) / (OwnAbsentDb - OwnPresentDb), 0, 1);
+        return count == 0 ? 0f : (float)Math.Clamp(((sum / count) + OwnAbsentDb) / (OwnAbsentDb - OwnPresentDb), 0, 1);
     }
 
     /// <summary>Power of the window (with Hann's weights) at one frequency, by the recurrence of Goertzel (1958).</summary>
