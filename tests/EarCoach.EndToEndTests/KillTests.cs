@@ -53,7 +53,7 @@ public sealed class KillTests(ITestOutputHelper output)
 
             IReadOnlyList<ShownVerdict> all = await practice.ShownAsync();
             output.WriteLine($"{Kills} kills; {all.Count} verdicts shown: {all.Count(v => v.Verdict == "clean")} clean, {all.Count(v => v.Verdict == "missed")} missed, {all.Count(v => v.Verdict == "not-counted")} not counted.");
-            Assert.True(all.Count >= 20, $"Only {all.Count} verdicts were shown during {Kills} kills: the session did not really go on.");
+            Assert.True(all.Count >= 10, $"Only {all.Count} verdicts were shown during {Kills} kills: the session did not really go on.");
         }
         finally
         {

@@ -3,7 +3,7 @@ using System.Globalization;
 
 namespace EarCoach.ReferenceTests;
 
-/// <summary>Runs the command-line programs of aubio (Debian: aubio-tools), a general-purpose library for finding pitch and onsets.</summary>
+/// <summary>Runs the command-line programs of aubio (Debian: aubio-tools), a general-purpose library for finding pitch.</summary>
 internal static class Aubio
 {
     /// <summary>Pitch by aubiopitch.</summary>
@@ -16,12 +16,6 @@ internal static class Aubio
            let hz = double.Parse(words[1], CultureInfo.InvariantCulture)
            select new PitchPoint(double.Parse(words[0], CultureInfo.InvariantCulture), hz > 0 ? 69 + (12 * Math.Log2(hz / 440)) : null, 0),
     ];
-
-    /// <summary>Onsets in seconds by aubioonset.</summary>
-    /// <param name="path">A WAV file.</param>
-    /// <param name="method">An onset method of aubio: "default", "specflux", ...</param>
-    public static IReadOnlyList<double> Onsets(string path, string method) =>
-        [.. Run("aubioonset", "-O", method, path).Select(line => double.Parse(line, CultureInfo.InvariantCulture))];
 
     private static List<string> Run(string program, params string[] arguments)
     {

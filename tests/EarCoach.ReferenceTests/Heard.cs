@@ -3,7 +3,7 @@ using EarCoach.Core.Listening;
 namespace EarCoach.ReferenceTests;
 
 /// <summary>What the listener heard in a sound that it knows nothing about but the range.</summary>
-internal sealed record Heard(IReadOnlyList<PitchPoint> Pitches, IReadOnlyList<double> Onsets)
+internal sealed record Heard(IReadOnlyList<PitchPoint> Pitches)
 {
     private const double LeastClarity = 0.6;
 
@@ -30,7 +30,7 @@ internal sealed record Heard(IReadOnlyList<PitchPoint> Pitches, IReadOnlyList<do
             }
         }
 
-        return new Heard(points, []);
+        return new Heard(points);
     }
 
     private static double Hz(int midi) => 440 * Math.Pow(2, (midi - 69) / 12.0);
