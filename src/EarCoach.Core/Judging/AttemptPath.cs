@@ -3,6 +3,8 @@ namespace EarCoach.Core.Judging;
 /// <summary>The decoder's account of one attempt.</summary>
 internal sealed class AttemptPath
 {
+    private const int LeastFrames = 5;
+
     private AttemptPath(IReadOnlyList<PathStep> steps, int noteCount)
     {
         Steps = steps;
@@ -31,6 +33,12 @@ internal sealed class AttemptPath
     public bool Sounds => LastIndex >= 0;
 
     public bool ReachesEnd => LastIndex == NoteCount - 1;
+
+    /// <summary>Whether each note sounds long enough to be told.</summary>
+    public bool SoundsEveryNote => Enumerable.Range(0, NoteCount).All(i => Sounding(i) >= LeastFrames);
+
+    private int Sounding(int index) =>
+        Of(index).Where(s => s.Activity is Activity.Note or Activity.Other).Sum(s => s.EndFrame - s.FirstFrame);
 
     public IEnumerable<PathStep> Of(int index) => Steps.Where(s => s.Index == index && s.Activity != Activity.Rest);
 

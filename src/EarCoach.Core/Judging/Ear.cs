@@ -7,6 +7,7 @@ namespace EarCoach.Core.Judging;
 public sealed class Ear
 {
     private const double QuietAfterEndSeconds = 0.21;
+    private const double QuietWhenNotesLackSeconds = 0.45; // the account may be mistaken: the rest may still come
     private const double PreRollSeconds = 0.4;
     private const double LongestRegionSeconds = 150;
     private readonly Queue<AttemptResult> _decided = new();
@@ -189,6 +190,10 @@ public sealed class Ear
             int next = Math.Min(last.LastIndex + 2, targets.Count - 1);
             double end = targets[last.LastIndex].OnsetSeconds + targets[last.LastIndex].LengthSeconds;
             wait = Math.Clamp((1.1 * (targets[next].OnsetSeconds - end)) + 0.45, 0.8, 6);
+        }
+        else if (last is { SoundsEveryNote: false })
+        {
+            wait = QuietWhenNotesLackSeconds;
         }
 
         if (_quietRun >= wait * fps)
