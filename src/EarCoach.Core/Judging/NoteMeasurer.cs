@@ -8,7 +8,7 @@ internal static class NoteMeasurer
 {
     private const int LeastFrames = 5;
     private const double LeastCrackSeconds = 0.035; // less cannot be told from an ordinary attack
-    private const double SureCrackMs = 130;         // from here on the frames alone are enough
+    private const double SureCrackMs = 50;          // from here on the frames alone are enough
 
     public static MeasuredNote Measure(
         RegionSound sound, RegionEvidence evidence, AttemptPath path, int index, TargetNote target, ImmutableArray<ExtraNote>.Builder extras)
