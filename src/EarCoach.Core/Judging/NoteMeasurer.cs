@@ -98,7 +98,7 @@ internal static class NoteMeasurer
         PathStep? before = null;
         foreach (PathStep step in path.Steps)
         {
-            if (step.EndFrame <= first && step.Activity is Activity.Note or Activity.Other && step.EndFrame <= first)
+            if (step.EndFrame <= first && step.Activity is Activity.Note or Activity.Other)
             {
                 before = step;
             }

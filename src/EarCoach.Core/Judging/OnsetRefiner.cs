@@ -184,24 +184,9 @@ internal static class OnsetRefiner
             return null;
         }
 
-        double[] sorted = [.. level.Order()];
-        double usual = sorted[sorted.Length / 2];
-        double[] away = [.. level.Select(l => Math.Abs(l - usual)).Order()];
-        double spread = 1.48 * away[away.Length / 2];
         double before = level.Skip(Math.Max(0, low - edge)).Take(Math.Min(low, edge) + 1).Max();
         double after = level.Skip(low).Take(edge + 1).Max();
         double depth = Math.Min(before, after) - level[low];
-        int width = 1;
-        for (int k = low - 1; k >= 0 && level[k] < level[low] + (0.5 * depth); k--)
-        {
-            width++;
-        }
-
-        for (int k = low + 1; k < level.Count && level[k] < level[low] + (0.5 * depth); k++)
-        {
-            width++;
-        }
-
         int n8 = Math.Max(1, (int)(0.008 * rate / step));
         double inside = Mean(level, low - n8, low + n8);
         int f1 = (int)(0.026 * rate / step), f2 = (int)(0.046 * rate / step);
