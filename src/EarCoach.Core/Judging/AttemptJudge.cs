@@ -35,7 +35,7 @@ internal sealed class AttemptJudge
     {
         foreach (AttemptPath attempt in account.Attempts)
         {
-            yield return JudgeAttempt(sound, account.Evidence, OctaveTest.Settle(sound, Reconsider(sound, account.Evidence, attempt), _targets));
+            yield return JudgeAttempt(sound, OctaveTest.Settle(sound, Reconsider(sound, account.Evidence, attempt), _targets));
         }
     }
 
@@ -68,13 +68,13 @@ internal sealed class AttemptJudge
         return paths.Count == 1 ? paths[0] : first;
     }
 
-    private AttemptResult JudgeAttempt(RegionSound sound, RegionEvidence evidence, AttemptPath path)
+    private AttemptResult JudgeAttempt(RegionSound sound, AttemptPath path)
     {
         var measured = new MeasuredNote[_targets.Length];
         var extras = ImmutableArray.CreateBuilder<ExtraNote>();
         for (int i = 0; i < _targets.Length; i++)
         {
-            measured[i] = NoteMeasurer.Measure(sound, evidence, path, i, _targets[i], extras);
+            measured[i] = NoteMeasurer.Measure(sound, path, i, _targets[i], extras);
         }
 
         double reference = _tuning.Follow(measured, _targets);

@@ -12,10 +12,15 @@ internal static class NoteMeasurer
     private const double SettledSeconds = 0.32;
     private const double UnsettledSeconds = 0.1;
     private const double MostDoubtCents = 16;
+    private const double SilenceSeconds = 0.06;     // a longer hole than the strokes of a tongue leave
+    private const double SilenceDepthDb = 18;
+    private const double SureRiseDb = 10;
+    private const double LateBySeconds = 0.025;     // an onset cannot come so much after the note's own harmonics have half risen
+    private const double HalfRiseSeconds = 0.012;   // what a note usually takes to half its level
     private const double SureCrackMs = 50;          // from here on the frames alone are enough
 
     public static MeasuredNote Measure(
-        RegionSound sound, RegionEvidence evidence, AttemptPath path, int index, TargetNote target, ImmutableArray<ExtraNote>.Builder extras)
+        RegionSound sound, AttemptPath path, int index, TargetNote target, ImmutableArray<ExtraNote>.Builder extras)
     {
         PathStep[] steps = [.. path.Of(index)];
         int noteFrames = steps.Where(s => s.Activity == Activity.Note).Sum(s => s.EndFrame - s.FirstFrame);
@@ -39,7 +44,7 @@ internal static class NoteMeasurer
             ? other.Midi
             : heard;
         PathStep? before = SoundBefore(path, first);
-        double onset = Onset(sound, before, first, end, firstPitch);
+        double onset = Bounded(sound, Onset(sound, before, first, end, firstPitch), before, first, end, firstPitch);
         if (!right)
         {
             return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, steady.DoubtCents, null, false, steady.TooShort);
@@ -62,40 +67,29 @@ internal static class NoteMeasurer
         }
 
         bool restruck = false;
-        foreach (int t in PossibleStrokes(steps, evidence, sound.FramesPerSecond))
+        double begin = Math.Max(onset * sound.AnalysisRateHz, sound.AnalysisSampleOf(first));
+        if ((StrokeFinder.Find(sound, begin, sound.AnalysisSampleOf(end - 1), heard) ?? AfterSilence(sound, steps, first, end, heard)) is { } again)
         {
-            if (OnsetRefiner.StruckAgain(sound, t, first, end, PeriodOf(heard)) is { } again
-                && (extras.Count == 0 || extras[^1].AfterIndex != index || Math.Abs(extras[^1].OnsetSeconds - sound.SecondsOf(again)) > 0.05))
-            {
-                restruck = true;
-                extras.Add(new ExtraNote(sound.SecondsOf(again), heard, index));
-            }
+            restruck = true;
+            extras.Add(new ExtraNote(sound.SecondsOf(again), heard, index));
         }
 
         return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, steady.DoubtCents, crackMs > 0 ? crackMs : null, restruck, steady.TooShort);
     }
 
-    /// <summary>Frames at which the note may be struck again: where the decoder has a hole, and where the level has a short notch.</summary>
-    private static IEnumerable<int> PossibleStrokes(PathStep[] steps, RegionEvidence evidence, double framesPerSecond)
+    /// <summary>Where a note comes back after a silence within it; null when it has none.</summary>
+    private static double? AfterSilence(RegionSound sound, PathStep[] steps, int first, int end, double pitch)
     {
-        foreach (PathStep step in steps)
+        double smooth = Math.Max(0.008, 1.2 * PeriodOf(pitch));
+        foreach (PathStep hole in steps.Where(s => s.Activity == Activity.Hole && s.EndFrame - s.FirstFrame >= SilenceSeconds * sound.FramesPerSecond))
         {
-            if (step.Activity == Activity.Hole)
+            if (OnsetRefiner.GapDepthDb(sound, (hole.FirstFrame + hole.EndFrame) / 2, first, end, smooth) > SilenceDepthDb)
             {
-                yield return step.EndFrame;
-            }
-            else if (step.Activity == Activity.Note)
-            {
-                int away = (int)(0.1 * framesPerSecond);
-                for (int t = step.FirstFrame + away; t < step.EndFrame - (away / 2); t++)
-                {
-                    if (evidence.Notch[t] > 6.5f)
-                    {
-                        yield return t;
-                    }
-                }
+                return sound.AnalysisSampleOf(hole.EndFrame);
             }
         }
+
+        return null;
     }
 
     private static PathStep? SoundBefore(AttemptPath path, int first)
@@ -110,6 +104,25 @@ internal static class NoteMeasurer
         }
 
         return before;
+    }
+
+    /// <summary>Holds an onset against the rise of the harmonics that only this note has.</summary>
+    private static double Bounded(RegionSound sound, double onset, PathStep? before, int first, int end, double pitch)
+    {
+        if (before is not { } previous || first - previous.EndFrame > 0.3 * sound.FramesPerSecond)
+        {
+            return onset;
+        }
+
+        double from = sound.AnalysisSampleOf(Math.Max(previous.FirstFrame + 5, previous.EndFrame - (0.12 * sound.FramesPerSecond)));
+        double to = sound.AnalysisSampleOf(Math.Min(first + (0.06 * sound.FramesPerSecond), end - 3));
+        if (PartialOnset.Find(sound, from, to, sound.AnalysisSampleOf(end - 2), pitch, PitchOf(sound, previous)) is not { ContrastDb: > SureRiseDb } rise)
+        {
+            return onset;
+        }
+
+        double half = sound.SecondsOf(rise.At);
+        return onset > half + LateBySeconds ? half - HalfRiseSeconds : onset;
     }
 
     private static double Onset(RegionSound sound, PathStep? before, int first, int end, double pitch)

@@ -5,53 +5,6 @@ internal static class OnsetRefiner
 {
     private const double ThresholdShare = 0.2; // -14 dB of the steady level: within the 15 to 20 dB below the maximum of Rasch (1979)
 
-    private static double[] PartialNotches(RegionSound sound, double at, double hz)
-    {
-        double rate = sound.AnalysisRateHz;
-        int half = (int)(rate * Math.Max(0.008, 0.95 / hz));
-        var result = new List<double>();
-        var strengths = new List<double>();
-        for (int h = 1; h <= 10 && h * hz < Math.Min(6000, 0.45 * rate); h++)
-        {
-            double w = h * hz / rate;
-            double flankBefore = 0, flankAfter = 0, inside = double.MaxValue;
-            for (int k = 0; k < 4; k++)
-            {
-                flankBefore += 0.25 * Magnitude(sound, at - ((0.030 + (0.005 * k)) * rate), half, w);
-                flankAfter += 0.25 * Magnitude(sound, at + ((0.030 + (0.005 * k)) * rate), half, w);
-            }
-
-            for (int k = -2; k <= 2; k++)
-            {
-                inside = Math.Min(inside, Magnitude(sound, at + (0.004 * k * rate), half, w));
-            }
-
-            double flank = Math.Min(flankBefore, flankAfter);
-            strengths.Add(20 * Math.Log10(flank + 1e-9));
-            result.Add(20 * Math.Log10((flank + 1e-9) / (inside + 1e-9)));
-        }
-
-        double strongest = strengths.Max();
-        return [.. result.Where((_, k) => strengths[k] > strongest - 22)];
-    }
-
-    private static double Magnitude(RegionSound sound, double at, int half, double cyclesPerSample)
-    {
-        double re = 0, im = 0;
-        long centre = (long)at;
-        for (int i = -half; i <= half; i++)
-        {
-            double window = 0.5 + (0.5 * Math.Cos(Math.PI * i / (half + 1)));
-            double x = sound.Samples[centre + i] * window;
-            re += x * Math.Cos(2 * Math.PI * cyclesPerSample * i);
-            im += x * Math.Sin(2 * Math.PI * cyclesPerSample * i);
-        }
-
-        return Math.Sqrt((re * re) + (im * im)) / half;
-    }
-
-    private const double RestrikeDepthDb = 7;  // less is a swell, a beat of vibrato or an echo
-
     /// <summary>Where the level of a struck note rises.</summary>
     /// <param name="sound">The region.</param>
     /// <param name="frame">Where the decoder has it begin.</param>
@@ -146,79 +99,6 @@ internal static class OnsetRefiner
         return deepest;
     }
 
-    /// <summary>Whether a note is struck again near a frame: its level falls and comes back sharply.</summary>
-    /// <param name="sound">The region.</param>
-    /// <param name="holeFrame">Where the decoder has the hole end.</param>
-    /// <param name="firstFrame">Where the note begins.</param>
-    /// <param name="endFrame">Where it ends.</param>
-    /// <param name="periodSeconds">Period of the note.</param>
-    /// <returns>Place of the new attack on the clock of the analysed samples; null when there is none.</returns>
-    public static double? StruckAgain(RegionSound sound, int holeFrame, int firstFrame, int endFrame, double periodSeconds)
-    {
-        double rate = sound.AnalysisRateHz;
-        int step = Math.Max(1, (int)(rate * 0.002));
-        int half = Math.Max(2, (int)(rate * Math.Max(0.008, periodSeconds) / 2));
-        long centre = (long)sound.AnalysisSampleOf(holeFrame);
-        long from = Math.Max((long)(sound.AnalysisSampleOf(firstFrame) + (0.03 * rate)), centre - (long)(0.45 * rate));
-        long to = Math.Min((long)sound.AnalysisSampleOf(Math.Min(endFrame, sound.Frames.Length - 1)), centre + (long)(0.45 * rate));
-        var level = new List<double>();
-        for (long at = from; at <= to; at += step)
-        {
-            level.Add(20 * Math.Log10(Amplitude(sound, at, half, 0) + 1e-7));
-        }
-
-        int edge = (int)(0.042 * rate / step);
-        int near = (int)(0.06 * rate / step);
-        int middle = (int)((centre - from) / step);
-        int low = -1;
-        for (int k = Math.Max(5, middle - near); k < Math.Min(level.Count - 5, middle + near); k++)
-        {
-            if (low < 0 || level[k] < level[low])
-            {
-                low = k;
-            }
-        }
-
-        if (low < 0)
-        {
-            return null;
-        }
-
-        double before = level.Skip(Math.Max(0, low - edge)).Take(Math.Min(low, edge) + 1).Max();
-        double after = level.Skip(low).Take(edge + 1).Max();
-        double depth = Math.Min(before, after) - level[low];
-        int n8 = Math.Max(1, (int)(0.008 * rate / step));
-        double inside = Mean(level, low - n8, low + n8);
-        int f1 = (int)(0.026 * rate / step), f2 = (int)(0.046 * rate / step);
-        double contrast = Math.Min(Mean(level, low - f2, low - f1), Mean(level, low + f1, low + f2)) - inside;
-        var others = new List<double>();
-        for (int k = f2; k < level.Count - f2; k++)
-        {
-            if (Math.Abs(k - low) > (int)(0.05 * rate / step))
-            {
-                others.Add(Math.Min(Mean(level, k - f2, k - f1), Mean(level, k + f1, k + f2)) - Mean(level, k - n8, k + n8));
-            }
-        }
-
-        others.Sort();
-        double typical = others.Count > 3 ? others[(int)(0.98 * others.Count)] : 0;
-        double[] partials = PartialNotches(sound, from + ((long)low * step), 1 / periodSeconds);
-        double score = partials.Select(q => Math.Clamp(q, -3, 10)).Average();
-        bool distinct = contrast > 2.4 * typical && (partials.Length > 2 || contrast > 7.5);
-        if (depth < 5.5 || score < 6.6 || contrast < 3 || !distinct)
-        {
-            return null;
-        }
-
-        int rise = low;
-        while (rise < level.Count - 1 && level[rise] < level[low] + (0.5 * depth))
-        {
-            rise++;
-        }
-
-        return from + ((double)rise * step);
-    }
-
     private static (double Contrast, double Onset) RiseIn(
         RegionSound sound, double oldPeriod, long centre, long from, long to, long noteEnd, int step, int half)
     {
@@ -263,19 +143,6 @@ internal static class OnsetRefiner
         }
 
         return (reached / (bottom + 1e-9), from + ((double)crossing * step));
-    }
-
-    private static double Mean(List<double> values, int from, int to)
-    {
-        double sum = 0;
-        int count = 0;
-        for (int k = Math.Max(0, from); k <= Math.Min(values.Count - 1, to); k++)
-        {
-            sum += values[k];
-            count++;
-        }
-
-        return count > 0 ? sum / count : 0;
     }
 
     private static double Amplitude(RegionSound sound, long at, int half, double oldPeriod)

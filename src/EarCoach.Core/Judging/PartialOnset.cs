@@ -1,0 +1,87 @@
+namespace EarCoach.Core.Judging;
+
+/// <summary>Places an onset by the harmonics that only the new note has: the echo of the last one may ring as loud as it likes.</summary>
+internal static class PartialOnset
+{
+    private const double HalfWindowSeconds = 0.020;
+    private const double StepSeconds = 0.002;
+    private const int MostHarmonics = 12;
+    private const double HighestHz = 5000;
+
+    /// <summary>Looks for the rise of a note's own harmonics.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="from">Nothing earlier belongs to it; clock of the analysed samples.</param>
+    /// <param name="to">By here it sounds.</param>
+    /// <param name="end">Where it ends.</param>
+    /// <param name="midi">Its pitch.</param>
+    /// <param name="before">The pitch before it.</param>
+    /// <returns>Null when no harmonic of its own can be told from those of the pitch before.</returns>
+    public static Rise? Find(RegionSound sound, double from, double to, double end, double midi, double before)
+    {
+        double rate = sound.AnalysisRateHz;
+        double hz = 440 * Math.Pow(2, (midi - 69) / 12);
+        double oldHz = 440 * Math.Pow(2, (before - 69) / 12);
+        int half = (int)(rate * Math.Max(HalfWindowSeconds, 1.5 / hz));
+        double apart = 2 * rate / ((2 * half) + 1); // the half-width of the window's main lobe
+        var own = new List<double>();
+        for (int k = 1; k <= MostHarmonics && k * hz < Math.Min(HighestHz, 0.45 * rate); k++)
+        {
+            double nearest = oldHz * Math.Max(1, Math.Round(k * hz / oldHz));
+            if (Math.Abs((k * hz) - nearest) > apart)
+            {
+                own.Add(k * hz / rate);
+            }
+        }
+
+        double step = StepSeconds * rate;
+        int count = (int)((Math.Min(to + (0.1 * rate), end) - from) / step);
+        int sure = (int)((to - from) / step);
+        if (own.Count == 0 || count < 20 || sure < 5 || count - sure < 5)
+        {
+            return null;
+        }
+
+        var amplitude = new double[count];
+        float[] samples = new float[(int)(count * step) + (2 * half) + 2];
+        sound.Samples.CopyTo((long)from - half, samples);
+        foreach (double turn in own)
+        {
+            float[] cosine = [.. Enumerable.Range(-half, (2 * half) + 1).Select(i => (float)((0.5 + (0.5 * Math.Cos(Math.PI * i / (half + 1)))) * Math.Cos(2 * Math.PI * turn * i)))];
+            float[] sine = [.. Enumerable.Range(-half, (2 * half) + 1).Select(i => (float)((0.5 + (0.5 * Math.Cos(Math.PI * i / (half + 1)))) * Math.Sin(2 * Math.PI * turn * i)))];
+            for (int t = 0; t < count; t++)
+            {
+                ReadOnlySpan<float> part = samples.AsSpan((int)(t * step), (2 * half) + 1);
+                double re = SampleProduct.Of(part, cosine);
+                double im = SampleProduct.Of(part, sine);
+                amplitude[t] += (re * re) + (im * im);
+            }
+        }
+
+        for (int t = 0; t < count; t++)
+        {
+            amplitude[t] = Math.Sqrt(amplitude[t]);
+        }
+
+        double[] after = [.. amplitude[sure..].Order()];
+        double top = after[after.Length / 2];
+        int quietest = 0;
+        for (int t = 1; t <= sure; t++)
+        {
+            quietest = amplitude[t] <= amplitude[quietest] ? t : quietest;
+        }
+
+        double bottom = amplitude[quietest];
+        int crossing = sure;
+        while (crossing > quietest && amplitude[crossing - 1] >= bottom + (0.5 * (top - bottom)))
+        {
+            crossing--;
+        }
+
+        return new Rise(from + (crossing * step), 20 * Math.Log10((top + 1e-9) / (bottom + 1e-9)));
+    }
+
+    /// <summary>A rise.</summary>
+    /// <param name="At">Where it has come half-way, on the clock of the analysed samples.</param>
+    /// <param name="ContrastDb">How far it goes.</param>
+    internal readonly record struct Rise(double At, double ContrastDb);
+}
