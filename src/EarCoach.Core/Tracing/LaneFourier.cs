@@ -14,6 +14,8 @@ internal sealed class LaneFourier
 {
     private readonly float[] _cosines;
     private readonly float[] _sines;
+    private readonly float[] _halfCosines; // of pi k / Size
+    private readonly float[] _halfSines;
     private Vector<float>[] _workReal;
     private Vector<float>[] _workImaginary;
 
@@ -32,6 +34,15 @@ internal sealed class LaneFourier
         _workImaginary = new Vector<float>[size];
         _cosines = new float[size];
         _sines = new float[size];
+        _halfCosines = new float[size + 1];
+        _halfSines = new float[size + 1];
+        for (int k = 0; k <= size; k++)
+        {
+            (double sine, double cosine) = Math.SinCos(Math.PI * k / size);
+            _halfCosines[k] = (float)cosine;
+            _halfSines[k] = (float)sine;
+        }
+
         for (int i = 0; i < size; i++)
         {
             (double sine, double cosine) = Math.SinCos(-2 * Math.PI * i / size);
@@ -65,6 +76,28 @@ internal sealed class LaneFourier
             PassOfTwo(stride);
             Swap();
         }
+    }
+
+    /// <summary>
+    /// Power at point k of the spectrum of real sequences twice as long, whose even values were put in as real parts and odd ones as imaginary:
+    /// |X(k)|^2 with X(k) = (Z(k) + Z*(-k)) / 2 - i exp(-i pi k / Size) (Z(k) - Z*(-k)) / 2.
+    /// </summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public Vector<float> PowerOfReal(int k)
+    {
+        int at = k & (Size - 1);
+        int mirror = (Size - k) & (Size - 1);
+        Vector<float> ar = Real[at];
+        Vector<float> ai = Imaginary[at];
+        Vector<float> br = Real[mirror];
+        Vector<float> bi = Imaginary[mirror];
+        Vector<float> oddR = ai + bi;
+        Vector<float> oddI = br - ar;
+        float c = _halfCosines[k];
+        float s = _halfSines[k];
+        Vector<float> r = ar + br + (oddR * c) + (oddI * s);
+        Vector<float> i = ai - bi + (oddI * c) - (oddR * s);
+        return ((r * r) + (i * i)) * 0.25f;
     }
 
     private void Swap()

@@ -131,26 +131,11 @@ internal sealed class LaneSimilarity
     private void TakePower()
     {
         int half = Size / 2;
-        Vector<float>[] zr = _forward.Real;
-        Vector<float>[] zi = _forward.Imaginary;
         Vector<float>[] intoReal = _backward.Real;
         Vector<float>[] intoImaginary = _backward.Imaginary;
-        var quarter = new Vector<float>(0.25f);
         for (int k = 0; k <= half; k++)
         {
-            Vector<float> ar = zr[k & (half - 1)];
-            Vector<float> ai = zi[k & (half - 1)];
-            Vector<float> br = zr[(half - k) & (half - 1)];
-            Vector<float> bi = zi[(half - k) & (half - 1)];
-            Vector<float> evenR = ar + br;
-            Vector<float> evenI = ai - bi;
-            Vector<float> oddR = ai + bi;
-            Vector<float> oddI = br - ar;
-            float c = ((2 * k) <= half) ? _cosines[2 * k] : -_cosines[Size - (2 * k)];
-            float s = ((2 * k) <= half) ? _sines[2 * k] : _sines[Size - (2 * k)];
-            Vector<float> r = evenR + (oddR * c) + (oddI * s);
-            Vector<float> i = evenI + (oddI * c) - (oddR * s);
-            Vector<float> power = ((r * r) + (i * i)) * quarter;
+            Vector<float> power = _forward.PowerOfReal(k);
             _power[k] = power;
             if (k < _lowestBin || k == half)
             {

@@ -17,6 +17,7 @@ internal sealed class PeakPicker
     private const float ResolvedPeriods = 3.2f; // in the window: from here on the spectrum falls between neighbouring harmonics
     private const float WidePeriods = 6;
     private const float WideDb = 4;
+    private const float NarrowDb = 8;
     private const float FlatDb = 2;            // harmonics of its own that rise less above what lies between: noise
     private const float PeakedDb = 6;
     private const int HighestShared = 8;
@@ -176,7 +177,7 @@ internal sealed class PeakPicker
             return 0f;
         }
 
-        float lenience = wide ? WideDb : 0;
+        float lenience = wide ? WideDb : resolved ? 0 : -NarrowDb;
         float strong = Math.Clamp(((sum / count) + OwnAbsentDb + lenience) / (OwnAbsentDb - OwnPresentDb), 0, 1);
         float peaked = resolved ? Math.Clamp(((rise / count) - FlatDb) / (PeakedDb - FlatDb), 0, 1) : 1;
         return strong * peaked;

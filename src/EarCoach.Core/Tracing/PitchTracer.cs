@@ -12,6 +12,7 @@ public sealed class PitchTracer
 {
     private const double SmoothingSeconds = 0.15;
     private const double LevelHalfSeconds = 0.010;
+    private const double LevelHalfPeriods = 0.5;
     private const double ShortestWindowSeconds = 0.040;
     private const double PeriodsInWindow = 2.6;
     private const double LeastRatePerHighest = 2.25;
@@ -62,7 +63,7 @@ public sealed class PitchTracer
         _picker = new PeakPicker(_similarity, rate, options.HighestPitchHz);
         _path = new PitchPath((int)Math.Ceiling(SmoothingSeconds * FramesPerSecond));
         _floor = new NoiseFloor(FramesPerSecond);
-        _levelHops = Math.Max(1, (int)Math.Round(LevelHalfSeconds * options.SampleRateHz / HopSamples));
+        _levelHops = Math.Max(1, (int)Math.Round(Math.Max(LevelHalfSeconds, LevelHalfPeriods / options.LowestPitchHz) * options.SampleRateHz / HopSamples));
         _levels = new float[_path.Lag + 1];
         _clarities = new float[_path.Lag + 1];
         _reduced = new float[window + (_lanes * _hop) + 2048];
@@ -71,6 +72,9 @@ public sealed class PitchTracer
 
     /// <summary>Samples of the stream from one frame to the next; frame k is centred on sample k times this.</summary>
     public int HopSamples { get; }
+
+    /// <summary>Samples of the stream for each sample of the analysis; divides <see cref="HopSamples"/>.</summary>
+    internal int Factor => _reducer.Factor;
 
     /// <summary>Frames a second.</summary>
     public double FramesPerSecond { get; }
