@@ -315,7 +315,7 @@ public sealed class NoteTracer
     private float RiseAround(long t)
     {
         float low = 0;
-        for (long k = Math.Max(0, t - 20); k <= t; k++)
+        for (long k = Math.Max(0, t - 60); k <= t; k++)
         {
             low = Math.Min(low, _features[k].LevelDbfs);
         }
