@@ -13,11 +13,13 @@ internal sealed class PeriodicityAnalyzer
     private const double OwnAbsentDb = 28;     // harmonics of its own weaker than this: none, only noise and side lobes
     private const double OwnPresentDb = 20;    // stronger than this: the longer period is real
     private const int MostTimes = 4;
+    private const int CoarseLag = 40;
     private readonly NormalisedSquareDifference _likeness;
     private readonly float[] _nsdf;
     private readonly double _sampleRateHz;
     private readonly int _shortestLag;
     private readonly int _longestLag;
+    private readonly int _knownLag; // beyond the longest period that is looked for: what a short one is measured by
     private readonly float[] _hann;
     private readonly float[] _peakLag = new float[96];
     private readonly float[] _peakClarity = new float[96];
@@ -36,7 +38,8 @@ internal sealed class PeriodicityAnalyzer
             _hann[i] = (float)(0.5 - (0.5 * Math.Cos(2 * Math.PI * (i + 0.5) / windowSamples)));
         }
 
-        _likeness = new NormalisedSquareDifference(windowSamples, _longestLag + 1);
+        _knownLag = Math.Max(_longestLag, Math.Min(windowSamples / 2, 8 * CoarseLag));
+        _likeness = new NormalisedSquareDifference(windowSamples, _knownLag + 1);
         _nsdf = _likeness.Values;
     }
 
@@ -226,13 +229,15 @@ internal sealed class PeriodicityAnalyzer
     private double RefineByMultiples(double lag)
     {
         double period = lag;
-        float height = _nsdf[(int)Math.Round(lag)];
-        for (int k = 2; k * period < _longestLag - 2; k *= 2)
+        int longest = lag < CoarseLag ? _knownLag : _longestLag; // few samples in a period: the parabola alone strays by many cents
+        int first = (int)Math.Round(lag);
+        float height = lag < CoarseLag ? Parabola(_nsdf[first - 1], _nsdf[first], _nsdf[first + 1]).Height : _nsdf[first];
+        for (int k = 2; k * period < longest - 2; k *= 2)
         {
             int centre = (int)Math.Round(k * period);
             int reach = Math.Max(1, (int)(0.1 * period));
             int at = centre;
-            for (int i = Math.Max(2, centre - reach); i <= Math.Min(_longestLag, centre + reach); i++)
+            for (int i = Math.Max(2, centre - reach); i <= Math.Min(longest, centre + reach); i++)
             {
                 if (_nsdf[i] > _nsdf[at])
                 {
@@ -240,12 +245,13 @@ internal sealed class PeriodicityAnalyzer
                 }
             }
 
-            if (_nsdf[at] < 0.9f * height || _nsdf[at] < _nsdf[at - 1] || _nsdf[at] < _nsdf[at + 1])
+            (float offset, float top) = Parabola(_nsdf[at - 1], _nsdf[at], _nsdf[at + 1]);
+            if ((lag < CoarseLag ? top : _nsdf[at]) < 0.9f * height || _nsdf[at] < _nsdf[at - 1] || _nsdf[at] < _nsdf[at + 1])
             {
                 break;
             }
 
-            period = (at + Parabola(_nsdf[at - 1], _nsdf[at], _nsdf[at + 1]).Offset) / k;
+            period = (at + offset) / k;
         }
 
         return period;
