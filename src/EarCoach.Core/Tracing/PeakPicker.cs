@@ -224,7 +224,8 @@ internal sealed class PeakPicker
     {
         int last = _similarity.HalfLags - 2;
         float period = halfLag;
-        float height = values[(int)MathF.Round(halfLag) * _lanes];
+        int first = (int)MathF.Round(halfLag);
+        float height = Parabola(values[(first - 1) * _lanes], values[first * _lanes], values[(first + 1) * _lanes]).Height;
         for (int k = 2; k * period < last - 2; k *= 2)
         {
             int centre = (int)MathF.Round(k * period);
@@ -241,12 +242,13 @@ internal sealed class PeakPicker
             float before = values[(at - 1) * _lanes];
             float here = values[at * _lanes];
             float after = values[(at + 1) * _lanes];
-            if (here < 0.9f * height || here < before || here < after)
+            (float offset, float top) = Parabola(before, here, after);
+            if (top < 0.9f * height || here < before || here < after)
             {
                 break;
             }
 
-            period = (at + Parabola(before, here, after).Offset) / k;
+            period = (at + offset) / k;
         }
 
         return period;

@@ -71,7 +71,7 @@ internal sealed class PitchPath
             }
 
             back[j] = (byte)from;
-            _newCost[j] = best + (pitched ? loss - candidates[j].Weight - (ClaritySlope * (candidates[j].Clarity - ClarityForPitch)) : 0);
+            _newCost[j] = best + (pitched ? FrameCost(candidates[j], loss) : 0);
         }
 
         float least = _newCost[0];
@@ -111,5 +111,10 @@ internal sealed class PitchPath
     /// <summary>Afterwards it behaves as new.</summary>
     public void Reset() => _frames = 0;
 
-    private static float StepCost(float from, float to) => Math.Min(JumpCost, GlideCost * Math.Abs(to - from));
+    /// <summary>Cost of a candidate itself; that of no pitch is 0.</summary>
+    internal static float FrameCost(PitchCandidate candidate, float loss) => loss - candidate.Weight - (ClaritySlope * (candidate.Clarity - ClarityForPitch));
+
+    /// <summary>Cost of going from one frame's pitch to the next one's; null: no pitch.</summary>
+    internal static float StepCost(float? from, float? to) =>
+        from is { } a && to is { } b ? Math.Min(JumpCost, GlideCost * Math.Abs(b - a)) : from is null && to is null ? 0 : TurnCost;
 }

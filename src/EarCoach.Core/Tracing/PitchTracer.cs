@@ -19,7 +19,7 @@ public sealed class PitchTracer
     private const double LeastRateHz = 10_500;
     private const int LevelRing = 1024;
     private const float NearFloorDb = 3;
-    private const float LossPerDb = 1.5f;
+    private const float LossPerDb = 0.8f;
     private readonly SampleReducer _reducer;
     private readonly LaneSimilarity _similarity;
     private readonly PeakPicker _picker;

@@ -15,6 +15,8 @@ public sealed class NoteTracer
     private const int SteadyFrames = 9;        // a pitch is one when it holds for 45 ms
     private const float SteadySemitones = 0.45f;
     private const float OtherSemitones = 0.62f; // wide vibrato stays below
+    private const float FarSemitones = 1.3f;    // no vibrato reaches so far
+    private const float JumpSemitones = 0.38f;
     private const float AttackBelowPeakDb = 9; // between where the sound rises (14 dB and more below) and where people mark a slow attack (about 6)
     private const float EndBelowPeakDb = 28;
     private const int LongestAttack = 12;      // 60 ms
@@ -119,7 +121,7 @@ public sealed class NoteTracer
             return release ? 0 : 1;
         }
 
-        if (IsOther(t) && Steady(t) is { } other && Math.Abs(other - _median) > OtherSemitones)
+        if (IsOther(t) && Steady(t) is { } other && Math.Abs(other - _median) > OtherSemitones && (Math.Abs(other - _median) > FarSemitones || Jumped(t)))
         {
             bool struck = DipBefore(t) > DipDb;
             double onset = struck ? StruckOnset(t, Math.Max(_since, t - 24)) : t;
@@ -209,6 +211,20 @@ public sealed class NoteTracer
     }
 
     private bool IsOther(long t) => _features[t].Voiced && Math.Abs(_features[t].Midi - _median) > OtherSemitones;
+
+    /// <summary>Whether the pitch has just changed faster than vibrato does: 50 cents at 5 Hz move by 0.31 semitones in 20 ms at most.</summary>
+    private bool Jumped(long t)
+    {
+        for (long k = Math.Max(4, t - 10); k <= t; k++)
+        {
+            if (!_features[k].Voiced || !_features[k - 4].Voiced || Math.Abs(_features[k].Midi - _features[k - 4].Midi) > JumpSemitones)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
 
     /// <summary>The pitch that holds from a frame on; null: none does.</summary>
     private float? Steady(long t)
