@@ -11,7 +11,7 @@ namespace EarCoach.ReferenceTests;
 /// the best of its methods, for each window anew.</remarks>
 public sealed class OnsetComparisonTests(ITestOutputHelper output)
 {
-    private static readonly string[] _methods = ["default", "energy", "complex", "specflux", "kl"];
+    private static readonly string[] _methods = ["default", "energy", "specflux", "kl"];
 
     [Fact]
     public void IsolatedNotes_AreFoundBetterThanByAubio() => Compare("isolated notes of real instruments", LabelledSounds.IsolatedNotes());
