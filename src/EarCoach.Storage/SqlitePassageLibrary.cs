@@ -6,6 +6,10 @@ namespace EarCoach.Storage;
 /// <inheritdoc cref="IPassageLibrary"/>
 internal sealed class SqlitePassageLibrary(StoreDatabase database) : IPassageLibrary
 {
+    private const int MostChanges = 200; // older ones are forgotten; deleted passages themselves never are
+    private const string Edited = "edited";
+    private const string Deleted = "deleted";
+
     public IReadOnlyList<LibraryPassage> All() => database.Read(connection => connection
         .Command("SELECT body, format FROM passages WHERE deleted_at IS NULL ORDER BY title COLLATE NOCASE, id")
         .Rows(Passage));
@@ -18,32 +22,88 @@ internal sealed class SqlitePassageLibrary(StoreDatabase database) : IPassageLib
     public void Save(LibraryPassage passage)
     {
         ArgumentNullException.ThrowIfNull(passage);
-        database.Write((connection, transaction) => connection.Command(
-            """
-            INSERT INTO passages (id, title, format, body) VALUES ($id, $title, $format, $body)
-            ON CONFLICT (id) DO UPDATE SET title = excluded.title, format = excluded.format, body = excluded.body, deleted_at = NULL
-            """,
-            ("$id", StoredText.Of(passage.Id)),
-            ("$title", passage.Passage.Title),
-            ("$format", StoredText.Format),
-            ("$body", StoredText.Json(passage))).Within(transaction).Run());
+        database.Write((connection, transaction) =>
+        {
+            Remember(connection, transaction, passage.Id, Edited);
+            connection.Command(
+                """
+                INSERT INTO passages (id, title, format, body) VALUES ($id, $title, $format, $body)
+                ON CONFLICT (id) DO UPDATE SET title = excluded.title, format = excluded.format, body = excluded.body, deleted_at = NULL
+                """,
+                ("$id", StoredText.Of(passage.Id)),
+                ("$title", passage.Passage.Title),
+                ("$format", StoredText.Format),
+                ("$body", StoredText.Json(passage))).Within(transaction).Run();
+        });
     }
 
-    public bool Delete(Guid id) => Changed("UPDATE passages SET deleted_at = strftime('%Y-%m-%dT%H:%M:%fZ', 'now') WHERE id = $id AND deleted_at IS NULL", id);
+    public bool Delete(Guid id)
+    {
+        bool isDeleted = false;
+        database.Write((connection, transaction) =>
+        {
+            Remember(connection, transaction, id, Deleted);
+            isDeleted = Changed(
+                connection, transaction, "UPDATE passages SET deleted_at = strftime('%Y-%m-%dT%H:%M:%fZ', 'now') WHERE id = $id AND deleted_at IS NULL", ("$id", StoredText.Of(id)));
+        });
+        return isDeleted;
+    }
 
-    public bool Restore(Guid id) => Changed("UPDATE passages SET deleted_at = NULL WHERE id = $id AND deleted_at IS NOT NULL", id);
+    public bool Restore(Guid id)
+    {
+        bool isRestored = false;
+        database.Write((connection, transaction) => isRestored = Changed(
+            connection, transaction, "UPDATE passages SET deleted_at = NULL WHERE id = $id AND deleted_at IS NOT NULL", ("$id", StoredText.Of(id))));
+        return isRestored;
+    }
+
+    public LibraryChange? NewestChange() => database.Read(connection => connection
+        .Command("SELECT number, kind, passage_id, title FROM passage_changes ORDER BY number DESC LIMIT 1")
+        .Rows(row => new LibraryChange(
+            row.GetInt64(0), row.GetString(1) == Deleted ? LibraryChangeKind.Deleted : LibraryChangeKind.Edited, Guid.Parse(row.GetString(2)), row.GetString(3)))
+        .FirstOrDefault());
+
+    public bool Undo(long number)
+    {
+        bool isUndone = false;
+        database.Write((connection, transaction) =>
+        {
+            isUndone = Changed(
+                connection,
+                transaction,
+                """
+                UPDATE passages SET (title, format, body, deleted_at) = (SELECT title, format, body, NULL FROM passage_changes WHERE number = $number)
+                WHERE id = (SELECT passage_id FROM passage_changes WHERE number = $number AND number = (SELECT max(number) FROM passage_changes))
+                """,
+                ("$number", number));
+            if (isUndone)
+            {
+                connection.Command("DELETE FROM passage_changes WHERE number = $number", ("$number", number)).Within(transaction).Run();
+            }
+        });
+        return isUndone;
+    }
+
+    /// <summary>Keeps what a passage is now, where there is one, before it is changed in the same transaction.</summary>
+    private static void Remember(SqliteConnection connection, SqliteTransaction transaction, Guid id, string kind)
+    {
+        connection.Command(
+            """
+            INSERT INTO passage_changes (kind, passage_id, title, format, body)
+            SELECT $kind, id, title, format, body FROM passages WHERE id = $id AND deleted_at IS NULL
+            """,
+            ("$kind", kind),
+            ("$id", StoredText.Of(id))).Within(transaction).Run();
+        connection.Command(
+            "DELETE FROM passage_changes WHERE number <= (SELECT max(number) FROM passage_changes) - $most", ("$most", MostChanges)).Within(transaction).Run();
+    }
 
     private static LibraryPassage Passage(SqliteDataReader row) =>
         StoredText.FromJson<LibraryPassage>(row.GetString(0), "A passage", row.GetInt64(1));
 
-    private bool Changed(string sql, Guid id)
+    private static bool Changed(SqliteConnection connection, SqliteTransaction transaction, string sql, (string Name, object? Value) value)
     {
-        int changed = 0;
-        database.Write((connection, transaction) =>
-        {
-            using SqliteCommand command = connection.Command(sql, ("$id", StoredText.Of(id)));
-            changed = command.Within(transaction).ExecuteNonQuery();
-        });
-        return changed > 0;
+        using SqliteCommand command = connection.Command(sql, value);
+        return command.Within(transaction).ExecuteNonQuery() > 0;
     }
 }

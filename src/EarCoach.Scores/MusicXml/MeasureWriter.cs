@@ -8,7 +8,9 @@ namespace EarCoach.Scores.MusicXml;
 internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars, Fraction divisions)
 {
     private readonly NoteWriter _notes = new(xml, passage, divisions);
+    private readonly Clef _usualClef = InstrumentTable.ById(passage.InstrumentId)?.Clef ?? ClefFor(passage);
     private Transposition? _transposition;
+    private Clef? _clef;
 
     public void Write(int bar, List<ScorePiece> pieces)
     {
@@ -63,8 +65,9 @@ internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars,
     private void WriteAttributes(Fraction at, bool isFirst, MeterMark? meter)
     {
         Transposition transposition = WrittenPitch.TranspositionAt(passage, at);
+        Clef clef = passage.Transpositions.LastOrDefault(mark => mark.At <= at)?.Clef ?? _usualClef;
         bool isNew = isFirst || transposition != _transposition;
-        if (!isNew && meter is null)
+        if (!isNew && meter is null && clef == _clef)
         {
             return;
         }
@@ -90,9 +93,8 @@ internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars,
             xml.WriteEndElement();
         }
 
-        if (isFirst)
+        if (isFirst || clef != _clef)
         {
-            Clef clef = InstrumentTable.ById(passage.InstrumentId)?.Clef ?? UsualClef();
             xml.WriteStartElement("clef");
             xml.WriteElementString("sign", clef.Sign.ToString());
             xml.WriteElementString("line", Text(clef.Line));
@@ -106,6 +108,7 @@ internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars,
 
         xml.WriteEndElement();
         _transposition = transposition;
+        _clef = clef;
     }
 
     private void WriteTransposition(Transposition transposition)
@@ -122,7 +125,7 @@ internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars,
     }
 
     /// <summary>Without an instrument: the clef that needs fewer ledger lines.</summary>
-    private Clef UsualClef()
+    private static Clef ClefFor(Passage passage)
     {
         const int MiddleC = 60;
         return passage.Notes.Average(note => note.MidiPitch) < MiddleC ? Clef.Bass : Clef.Treble;

@@ -8,7 +8,7 @@ using EarCoach.Core.Passages;
 namespace EarCoach.Scores.MusicXml;
 
 /// <summary>Writes a passage as MusicXML 4.0 (score-partwise), plain or compressed, at written pitch for its instrument.</summary>
-/// <remarks>Everything a passage holds is kept. What MusicXML has no word for (a note that may be left out, free time) stands in other-notation
+/// <remarks>Everything a passage holds is kept; a clef of its own (old bass clef) is written, and not read back. What MusicXML has no word for (a note that may be left out, free time) stands in other-notation
 /// elements that other programs pass over. Each note has the id n0, n1, ... of its place in the passage; its further tied pieces n0-2, n0-3, ...</remarks>
 public static class MusicXmlPassageWriter
 {
