@@ -85,10 +85,7 @@ internal static class LibraryEdits
     {
         NoteRange range = new(excerpt.First, excerpt.Last);
         Passage cut = Possible(() => Excerpt.OfNotes(kept.Passage, range));
-        BarMap bars = new(cut);
-        int first = bars.PositionOf(cut.Notes[0].Onset).Bar;
-        int last = bars.PositionOf(cut.Notes[^1].Onset).Bar;
-        string usual = $"{kept.Passage.Title}, {(first == last ? $"bar {first}" : $"bars {first} to {last}")}";
+        string usual = $"{kept.Passage.Title}, {BarWords.Of(cut)}";
         return kept with
         {
             Id = Guid.NewGuid(),

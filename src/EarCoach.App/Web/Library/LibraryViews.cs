@@ -16,7 +16,6 @@ internal static class LibraryViews
     public static PageLibraryRow RowOf(LibraryPassage kept, IReadOnlyList<LibraryPassage> all, DateOnly today)
     {
         Passage passage = kept.Passage;
-        BarMap bars = new(passage);
         return new PageLibraryRow
         {
             Id = kept.Id,
@@ -24,8 +23,7 @@ internal static class LibraryViews
             Instrument = NameOf(passage),
             Tags = kept.Tags,
             Notes = passage.Notes.Length,
-            FirstBar = bars.PositionOf(passage.Notes[0].Onset).Bar,
-            LastBar = bars.PositionOf(passage.Notes[^1].Onset).Bar,
+            Bars = BarWords.Of(passage),
             QuartersPerMinute = kept.GoalQuartersPerMinute ?? passage.Tempi[0].QuartersPerMinute,
             HasGoal = kept.GoalQuartersPerMinute is not null,
             PerformanceDate = kept.PerformanceDate,
@@ -71,6 +69,7 @@ internal static class LibraryViews
             Title = passage.Title,
             InstrumentId = passage.InstrumentId,
             Instrument = NameOf(passage),
+            CrookId = CrookOf(passage),
             About = $"{AboutOf(passage)} {TranspositionOf(passage)}",
             MusicXml = ShownScore.Of(passage),
             Remarks = reading.Remarks,
@@ -105,13 +104,7 @@ internal static class LibraryViews
             note.Required);
     }
 
-    private static string AboutOf(Passage passage)
-    {
-        BarMap bars = new(passage);
-        int first = bars.PositionOf(passage.Notes[0].Onset).Bar;
-        int last = bars.PositionOf(passage.Notes[^1].Onset).Bar;
-        return $"{passage.Notes.Length} {(passage.Notes.Length == 1 ? "note" : "notes")}, {(first == last ? $"bar {first}" : $"bars {first} to {last}")}.";
-    }
+    private static string AboutOf(Passage passage) => $"{passage.Notes.Length} {(passage.Notes.Length == 1 ? "note" : "notes")}, {BarWords.Of(passage)}.";
 
     private static string TranspositionOf(Passage passage)
     {

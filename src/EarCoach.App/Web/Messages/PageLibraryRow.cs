@@ -13,9 +13,8 @@ internal sealed record PageLibraryRow
 
     public required int Notes { get; init; }
 
-    public required int FirstBar { get; init; }
-
-    public required int LastBar { get; init; }
+    /// <summary>In words.</summary>
+    public required string Bars { get; init; }
 
     /// <summary>The goal, else the tempo of the part.</summary>
     public required double QuartersPerMinute { get; init; }

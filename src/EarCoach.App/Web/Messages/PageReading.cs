@@ -9,6 +9,9 @@ internal sealed record PageReading
 
     public required string Instrument { get; init; }
 
+    /// <summary>The crook of a horn part; null: none of its own.</summary>
+    public string? CrookId { get; init; }
+
     /// <summary>Notes, bars and how the part is written, in words.</summary>
     public required string About { get; init; }
 

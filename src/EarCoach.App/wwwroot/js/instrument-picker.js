@@ -2,6 +2,7 @@
 
 import { getJson } from "./api.js";
 import { element } from "./shapes.js";
+import { withAccidentals } from "./words.js";
 
 let instruments = null;
 
@@ -70,7 +71,7 @@ export class InstrumentPicker {
 
   #showAbout(crookId) {
     const chosen = instruments.find(one => one.id === this.#list.value);
-    this.#about.textContent = chosen?.about ?? "";
+    this.#about.textContent = withAccidentals(chosen?.about ?? "");
     this.#crookLabel.hidden = !chosen?.crooks;
     this.#crook.replaceChildren(...(chosen?.crooks ?? []).map(crook => element("option", { value: crook.id, text: crook.name })));
     this.#crook.value = crookId || "f";

@@ -6,7 +6,7 @@ import { InstrumentPicker } from "../instrument-picker.js";
 import { showNotation } from "../notation.js";
 import { settings } from "../settings-store.js";
 import { element } from "../shapes.js";
-import { withAccidentals } from "../words.js";
+import { sentence, withAccidentals } from "../words.js";
 
 const byId = id => document.getElementById(id);
 const PITCHES = { file: "as the file says", sounding: "as they sound", written: "as written for this instrument" };
@@ -65,6 +65,7 @@ export class ImportScreen {
     form.reset();
     this.#contents = null;
     this.#tell("");
+    await this.#instrument.set("", "");
     if (!file) {
       byId("import-file").textContent = "No file is chosen yet: drop a MIDI, MusicXML or ABC file on this page.";
       return;
@@ -114,7 +115,7 @@ export class ImportScreen {
       line: document.querySelector("#import-lines input:checked")?.value,
       title: withTitle ? form.title.value : null,
       instrument: this.#instrumentTouched ? this.#instrument.instrumentId : null,
-      crook: this.#instrumentTouched && this.#instrument.crookId !== "f" ? this.#instrument.crookId : null,
+      crook: this.#instrumentTouched ? this.#instrument.crookId : null,
       pitches: form.pitches.value,
       repeats: form.repeats.value,
       graces: form.graces.value,
@@ -136,6 +137,7 @@ export class ImportScreen {
           byId(place).replaceChildren();
         }
         byId("import-warning").hidden = true;
+        byId("import-notation").hidden = true;
       }
       return;
     }
@@ -144,8 +146,9 @@ export class ImportScreen {
     }
     this.#tell("");
     byId("import-keep").disabled = false;
+    byId("import-notation").hidden = false;
     if (!this.#instrumentTouched) {
-      await this.#instrument.set(reading.instrumentId, "");
+      await this.#instrument.set(reading.instrumentId, reading.crookId);
     }
     byId("import-form").elements.title.placeholder = reading.title;
     byId("import-about").textContent = withAccidentals(reading.about);
@@ -179,6 +182,6 @@ export class ImportScreen {
   }
 
   #tell(message) {
-    byId("import-problem").textContent = withAccidentals(message);
+    byId("import-problem").textContent = sentence(message);
   }
 }

@@ -42,12 +42,11 @@ export class LibraryScreen {
     practise.addEventListener("click", () => practisePassage(this.#app, passage.id));
     const erase = element("button", { type: "button", text: "Delete", "aria-label": `Delete ${passage.title}` });
     erase.addEventListener("click", () => this.#delete(passage));
-    const bars = passage.firstBar === passage.lastBar ? `bar ${passage.firstBar}` : `bars ${passage.firstBar} to ${passage.lastBar}`;
     const tempo = `${passage.hasGoal ? "goal " : ""}♩ = ${Math.round(passage.quartersPerMinute)}`;
     return element("li", { "data-id": passage.id },
       element("div", { className: "library-words" },
         element("a", { className: "library-link", href: `#passage=${passage.id}`, text: passage.title }),
-        element("p", { text: [passage.instrument, bars, `${passage.notes} ${passage.notes === 1 ? "note" : "notes"}`, tempo].filter(Boolean).join(", ") }),
+        element("p", { text: [passage.instrument, passage.bars, `${passage.notes} ${passage.notes === 1 ? "note" : "notes"}`, tempo].filter(Boolean).join(", ") }),
         ...(passage.performanceDate ? [element("p", { className: "library-date", text: performanceWords(passage) })] : []),
         ...(passage.partTitle ? [element("p", { className: "hint", text: `Cut from ${passage.partTitle}` })] : []),
         ...(passage.tags.length ? [element("p", { className: "tags" }, ...passage.tags.map(tag => element("span", { className: "tag", text: tag })))] : [])),

@@ -8,7 +8,7 @@ import { showNotation } from "../notation.js";
 import { settings } from "../settings-store.js";
 import { element } from "../shapes.js";
 import { UndoBar } from "../undo-bar.js";
-import { withAccidentals } from "../words.js";
+import { sentence, withAccidentals } from "../words.js";
 import { practisePassage } from "./library.js";
 
 const byId = id => document.getElementById(id);
@@ -78,7 +78,7 @@ export class PassageScreen {
   }
 
   #tell(message) {
-    byId("passage-problem").textContent = message;
+    byId("passage-problem").textContent = sentence(message);
   }
 
   async #do(work) {

@@ -5,7 +5,7 @@ import { InstrumentPicker } from "../instrument-picker.js";
 import { showNotation } from "../notation.js";
 import { settings } from "../settings-store.js";
 import { element } from "../shapes.js";
-import { withAccidentals } from "../words.js";
+import { sentence, withAccidentals } from "../words.js";
 
 const byId = id => document.getElementById(id);
 const WAIT_MS = 250;
@@ -104,6 +104,8 @@ export class TypedScreen {
     } catch (error) {
       if (turn === this.#turn) {
         this.#tell(error.message); // the notation stays as it was before the fault
+        const about = byId("typed-about");
+        about.textContent = about.textContent.replace("So far", "Before that");
         byId("typed-keep").disabled = true;
       }
     }
@@ -124,7 +126,7 @@ export class TypedScreen {
   }
 
   #tell(message) {
-    byId("typed-problem").textContent = message;
+    byId("typed-problem").textContent = sentence(message);
   }
 }
 
