@@ -71,7 +71,7 @@ public sealed class ImportTests
         await Assertions.Expect(problem).ToContainTextAsync("MIDI begins with MThd");
 
         await page.DropAsync("chord.abc", "X:1\nT:Chord\nL:1/4\nK:C\nC [EG] c |\n");
-        await Assertions.Expect(problem).ToContainTextAsync("line 5, column 3");
+        await Assertions.Expect(problem).ToContainTextAsync("Line 5, column 3");
         await Assertions.Expect(page.Locator("#import-keep")).ToBeDisabledAsync();
 
         string twoAtOnce = SmallScores.TwoParts.Replace("<octave>5</octave></pitch><duration>1", "<octave>5</octave></pitch><chord/><duration>1", StringComparison.Ordinal);

@@ -22,7 +22,7 @@ public sealed class LibraryScreenTests
         await page.Locator("#import-notation > svg").WaitForAsync();
         await CheckAsync(page, "import");
         await page.DropAsync("chord.abc", "X:1\nT:Chord\nL:1/4\nK:C\nC [EG] c |\n");
-        await Assertions.Expect(page.Locator("#import-problem")).ToContainTextAsync("line 5");
+        await Assertions.Expect(page.Locator("#import-problem")).ToContainTextAsync("Line 5");
         await CheckAsync(page, "import-refused");
         await page.DropAsync("part.mid", SmallScores.Midi("Part of eight bars", SmallScores.EightBars));
         await Assertions.Expect(page.Locator("#import-about")).ToContainTextAsync("32 notes");
@@ -46,8 +46,14 @@ public sealed class LibraryScreenTests
         await page.Locator("#typed-notation > svg").WaitForAsync();
         await CheckAsync(page, "typed");
         await page.Locator("#typed-text").FillAsync("G4/8 | C5/4 D5/7");
-        await Assertions.Expect(page.Locator("#typed-problem")).ToContainTextAsync("line 1, column 16");
+        await Assertions.Expect(page.Locator("#typed-problem")).ToContainTextAsync("Line 1, column 16");
         await CheckAsync(page, "typed-refused");
+        await page.Locator("[data-screen-link=setup]").ClickAsync();
+        await page.Locator("#passage-list label", new PageLocatorOptions { HasText = "Part of eight bars" }).ClickAsync();
+        await page.Locator("#drill-list input[value=rhythm-variants]").CheckAsync();
+        await page.Locator("#rhythm-shown").SelectOptionAsync("2a");
+        await page.Locator("#preview > svg[aria-label*='another rhythm']").WaitForAsync();
+        await CheckAsync(page, "rhythms-first-screen");
         Assert.Empty(browser.RequestsElsewhere(program.Address));
     }
 

@@ -179,7 +179,7 @@ public sealed class LibraryTests
         await page.Locator("#typed-notation > svg").WaitForAsync();
         Assert.Equal((int[])[0, 2, 5, 7], await page.StepsAboveLowestLineAsync("#typed-notation", 4));
         await page.Locator("#typed-text").FillAsync("E4/4 G4/8 C5/8 | H5/2");
-        await Assertions.Expect(page.Locator("#typed-problem")).ToContainTextAsync("line 1, column 18");
+        await Assertions.Expect(page.Locator("#typed-problem")).ToContainTextAsync("Line 1, column 18");
         await Assertions.Expect(page.Locator("#typed-keep")).ToBeDisabledAsync();
 
         // A reload keeps the draft.
