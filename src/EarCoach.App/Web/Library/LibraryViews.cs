@@ -28,6 +28,7 @@ internal static class LibraryViews
             HasGoal = kept.GoalQuartersPerMinute is not null,
             PerformanceDate = kept.PerformanceDate,
             DaysLeft = kept.PerformanceDate is { } day ? day.DayNumber - today.DayNumber : null,
+            AddedAt = kept.AddedAt,
             PartTitle = all.FirstOrDefault(part => part.Id == kept.PartId)?.Passage.Title,
         };
     }

@@ -26,6 +26,8 @@ internal sealed record PageLibraryRow
     /// <summary>Whole days until then; negative when it is over.</summary>
     public int? DaysLeft { get; init; }
 
+    public required DateTimeOffset AddedAt { get; init; }
+
     /// <summary>Title of the part that it was cut from.</summary>
     public string? PartTitle { get; init; }
 }

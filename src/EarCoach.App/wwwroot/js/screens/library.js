@@ -16,6 +16,7 @@ export class LibraryScreen {
     this.#app = app;
     this.#undo = new UndoBar(document.querySelector("#screen-library [data-undo]"), () => this.#show(), message => app.tell(message));
     byId("library-search").addEventListener("input", () => this.#show());
+    byId("library-order").addEventListener("change", () => this.#show());
   }
 
   enter() {
@@ -31,7 +32,7 @@ export class LibraryScreen {
       }
       this.#undo.show(library.undo);
       byId("library-count").textContent = countWords(library);
-      byId("library-list").replaceChildren(...library.passages.map(passage => this.#row(passage)));
+      byId("library-list").replaceChildren(...inOrder(library.passages, byId("library-order").value).map(passage => this.#row(passage)));
     } catch (error) {
       this.#app.tell(error.message);
     }
@@ -49,11 +50,21 @@ export class LibraryScreen {
         element("p", { text: [passage.instrument, passage.bars, `${passage.notes} ${passage.notes === 1 ? "note" : "notes"}`, tempo].filter(Boolean).join(", ") }),
         ...(passage.performanceDate ? [element("p", { className: "library-date", text: performanceWords(passage) })] : []),
         ...(passage.partTitle ? [element("p", { className: "hint", text: `Cut from ${passage.partTitle}` })] : []),
-        ...(passage.tags.length ? [element("p", { className: "tags" }, ...passage.tags.map(tag => element("span", { className: "tag", text: tag })))] : [])),
+        ...(passage.tags.length ? [element("p", { className: "tags" }, ...passage.tags.map(tag => this.#tag(tag)))] : [])),
       element("div", { className: "library-buttons" },
         practise,
         element("a", { className: "button", href: `#passage=${passage.id}`, text: "Open", "aria-label": `Open ${passage.title}` }),
         erase));
+  }
+
+  /** Pressed, a tag is searched for. */
+  #tag(tag) {
+    const button = element("button", { type: "button", className: "tag", text: tag, "aria-label": `Search for ${tag}` });
+    button.addEventListener("click", () => {
+      byId("library-search").value = tag;
+      this.#show();
+    });
+    return button;
   }
 
   async #delete(passage) {
@@ -71,6 +82,14 @@ export class LibraryScreen {
 export async function practisePassage(app, passageId) {
   await changeSettings({ lastSetup: { ...settings.lastSetup, passageId } });
   app.go("setup");
+}
+
+/** By title they come; those without a date of performance stand last. */
+function inOrder(passages, order) {
+  if (order === "performance") {
+    return [...passages].sort((a, b) => (a.daysLeft ?? Infinity) - (b.daysLeft ?? Infinity) || 0);
+  }
+  return order === "newest" ? [...passages].sort((a, b) => Date.parse(b.addedAt) - Date.parse(a.addedAt)) : passages;
 }
 
 function countWords({ passages, total }) {

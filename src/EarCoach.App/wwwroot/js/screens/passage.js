@@ -56,11 +56,15 @@ export class PassageScreen {
 
   async enter(id) {
     this.#id = id;
-    await this.#do(async () => {
+    this.#tell("");
+    try {
       await loadInstruments();
       this.#show(await getJson(`/api/library/${id}`));
       byId("passage-title").focus({ preventScroll: true });
-    });
+    } catch (error) {
+      this.#app.tell(error.message);
+      this.#app.go("library");
+    }
   }
 
   leave() {
