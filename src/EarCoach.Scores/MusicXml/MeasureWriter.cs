@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Xml;
 using EarCoach.Core.Passages;
@@ -5,7 +6,7 @@ using EarCoach.Core.Passages;
 namespace EarCoach.Scores.MusicXml;
 
 /// <summary>Writes measure elements: attributes, tempo marks, notes.</summary>
-internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars, Fraction divisions)
+internal sealed class MeasureWriter(XmlWriter xml, Passage passage, ImmutableArray<bool> graces, BarMap bars, Fraction divisions)
 {
     private readonly NoteWriter _notes = new(xml, passage, divisions);
     private readonly Clef _usualClef = InstrumentTable.ById(passage.InstrumentId)?.Clef ?? ClefFor(passage);
@@ -36,9 +37,10 @@ internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars,
         List<string>[] tuplets = TupletBrackets(pieces);
         for (int index = 0; index < pieces.Count; index++)
         {
-            if (pieces[index] is { NoteIndex: not null, Order: 0 })
+            if (pieces[index] is { NoteIndex: { } note, Order: 0 })
             {
                 WriteAttributes(pieces[index].Start, isFirst: false, meter: null);
+                WriteGraces(note);
             }
 
             _notes.Write(pieces[index], beams[index], tuplets[index]);
@@ -50,6 +52,21 @@ internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars,
         }
 
         xml.WriteEndElement();
+    }
+
+    /// <summary>The grace notes that lead to a note.</summary>
+    private void WriteGraces(int note)
+    {
+        int first = note;
+        while (first > 0 && graces[first - 1])
+        {
+            first--;
+        }
+
+        for (int grace = first; grace < note; grace++)
+        {
+            _notes.WriteGrace(grace, grace - first, note - first);
+        }
     }
 
     private static string Text(long value) => value.ToString(CultureInfo.InvariantCulture);

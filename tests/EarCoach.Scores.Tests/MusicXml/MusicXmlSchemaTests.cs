@@ -22,6 +22,10 @@ public sealed class MusicXmlSchemaTests
     public void EveryPassage_HoldsTheSchema() => PassageGen.Marked.Sample(RequireValid, iter: 300, threads: 1);
 
     [Fact]
+    public void GraceNotes_HoldTheSchema() => Gen.Select(PassageGen.Marked, Gen.Bool.Array[24]).Sample(
+        (plain, graces) => RequireValid(plain with { Notes = [.. plain.Notes.Select((note, index) => note with { IsGrace = graces[index] })] }), iter: 200, threads: 1);
+
+    [Fact]
     public void EveryRhythm_HoldsTheSchema()
     {
         Passage passage = PassageGen.Marked.Array[20].Single(_ => true, seed: "0N0XIzNsQ0O6").MaxBy(candidate => RhythmVariation.ThatFit(candidate).Length)!;
@@ -59,16 +63,22 @@ public sealed class MusicXmlSchemaTests
 
     private static void RequireValid(Passage passage)
     {
-        XDocument score = Written(passage);
+        RequireValid(passage, MusicXmlWriteOptions.Default);
+        RequireValid(passage, new MusicXmlWriteOptions { ForShowing = true });
+    }
+
+    private static void RequireValid(Passage passage, MusicXmlWriteOptions options)
+    {
+        XDocument score = Written(passage, options);
         string[] ids = [.. score.Descendants("note").Select(note => (string?)note.Attribute("id")).OfType<string>()];
         ids.Should().OnlyHaveUniqueItems();
         score.Descendants("note").Attributes("id").Remove();
         Faults(score).Should().BeEmpty();
     }
 
-    private static XDocument Written(Passage passage)
+    private static XDocument Written(Passage passage, MusicXmlWriteOptions? options = null)
     {
-        using MemoryStream stream = new(MusicXmlPassageWriter.ToBytes(passage));
+        using MemoryStream stream = new(MusicXmlPassageWriter.ToBytes(passage, options));
         return XDocument.Load(stream);
     }
 
