@@ -24,6 +24,12 @@ public sealed class LibraryScreenTests
         await page.DropAsync("chord.abc", "X:1\nT:Chord\nL:1/4\nK:C\nC [EG] c |\n");
         await Assertions.Expect(page.Locator("#import-problem")).ToContainTextAsync("Line 5");
         await CheckAsync(page, "import-refused");
+        await page.DropAsync("graces.abc", "X:1\nT:With grace notes\nM:3/4\nL:1/4\nK:G\nG {ef}g !fermata!d | e {a}g2 |]\n");
+        await Assertions.Expect(page.Locator("#import-remarks")).ToContainTextAsync("may be played or left out");
+        await page.Locator("#import-keep").ClickAsync();
+        await page.Locator("#pick > svg").WaitForAsync();
+        await Assertions.Expect(page.Locator("#pick .relax-note")).ToHaveCountAsync(3);
+        await CheckAsync(page, "passage-with-graces");
         await page.DropAsync("part.mid", SmallScores.Midi("Part of eight bars", SmallScores.EightBars));
         await Assertions.Expect(page.Locator("#import-about")).ToContainTextAsync("32 notes");
         await page.ChooseInstrumentAsync("#import-instrument", "horn in f", "Horn in F");

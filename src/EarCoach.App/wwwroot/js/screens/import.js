@@ -154,7 +154,7 @@ export class ImportScreen {
     byId("import-about").textContent = withAccidentals(reading.about);
     byId("import-warning").hidden = !reading.rangeWarning;
     byId("import-warning").textContent = withAccidentals(reading.rangeWarning ?? "");
-    byId("import-remarks").replaceChildren(...reading.remarks.map(remark => element("li", { text: remark })));
+    byId("import-remarks").replaceChildren(...reading.remarks.map(remark => element("li", { text: sentence(remark) })));
     await showNotation(byId("import-notation"), reading.musicXml, { sizePercent: settings.noteSize * .8, label: reading.title });
   }
 
