@@ -28,7 +28,17 @@ public sealed class LibraryScreenTests
         await Assertions.Expect(page.Locator("#import-remarks")).ToContainTextAsync("may be played or left out");
         await page.Locator("#import-keep").ClickAsync();
         await page.Locator("#pick > svg").WaitForAsync();
-        await Assertions.Expect(page.Locator("#pick .relax-note")).ToHaveCountAsync(3);
+        await page.Locator("#pick").PressAsync("ArrowRight");
+        await Assertions.Expect(page.Locator("#pick-words")).ToContainTextAsync("a grace note, may be left out");
+        await page.Locator("#pick").PressAsync("Enter");
+        await page.Locator("#pick").PressAsync("Enter");
+        await page.Locator("[data-relax=required][data-value=true]").ClickAsync();
+        await Assertions.Expect(page.Locator("#screen-passage [data-undo]")).ToBeVisibleAsync();
+        await page.Locator("#pick").PressAsync("End");
+        await page.Locator("#pick").PressAsync("Home");
+        await page.Locator("#pick").PressAsync("ArrowRight");
+        await page.Locator("#pick").PressAsync("Escape");
+        await Assertions.Expect(page.Locator("#pick-words")).ToContainTextAsync("a grace note, must be played");
         await CheckAsync(page, "passage-with-graces");
         await page.DropAsync("part.mid", SmallScores.Midi("Part of eight bars", SmallScores.EightBars));
         await Assertions.Expect(page.Locator("#import-about")).ToContainTextAsync("32 notes");

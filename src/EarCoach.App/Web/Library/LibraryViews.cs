@@ -102,7 +102,8 @@ internal static class LibraryViews
             WrittenPitch.Of(passage, note).ToString(),
             PitchSpelling.FromMidi(note.MidiPitch, passage.KeyFifths).ToString(),
             note.TimingJudged,
-            note.Required);
+            note.Required,
+            note.IsGrace);
     }
 
     private static string AboutOf(Passage passage) => $"{passage.Notes.Length} {(passage.Notes.Length == 1 ? "note" : "notes")}, {BarWords.Of(passage)}.";

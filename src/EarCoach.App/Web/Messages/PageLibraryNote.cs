@@ -8,4 +8,5 @@ namespace EarCoach.App.Web.Messages;
 /// <param name="Sounding">As it sounds.</param>
 /// <param name="TimingJudged">Whether its onset is judged.</param>
 /// <param name="Required">Whether it must be played.</param>
-internal sealed record PageLibraryNote(int Bar, double Beat, string Place, string Written, string Sounding, bool TimingJudged, bool Required);
+/// <param name="IsGrace">Whether it is a grace note.</param>
+internal sealed record PageLibraryNote(int Bar, double Beat, string Place, string Written, string Sounding, bool TimingJudged, bool Required, bool IsGrace);

@@ -130,10 +130,11 @@ export class NotePicker {
 
   #tell() {
     const name = index => `${withAccidentals(this.#notes[index].written)}, ${this.#notes[index].place}`;
-    const here = `Note ${this.#cursor + 1} of ${this.#notes.length}: ${name(this.#cursor)}.`;
+    const marks = index => stateWords(this.#notes[index]).map(words => `, ${words}`).join("");
+    const here = `Note ${this.#cursor + 1} of ${this.#notes.length}: ${name(this.#cursor)}${marks(this.#cursor)}.`;
     const { first, last } = this.#chosen ?? {};
     this.#words.textContent = this.#chosen
-      ? first === last ? `Chosen: ${name(first)}.` : `Chosen: ${last - first + 1} notes, ${name(first)} to ${name(last)}.`
+      ? first === last ? `Chosen: ${name(first)}${marks(first)}.` : `Chosen: ${last - first + 1} notes, ${name(first)} to ${name(last)}.`
       : this.#start !== null ? `From ${name(this.#start)}. Now the last note. ${this.#cursor === this.#start ? "" : here}` : here;
     this.#draw();
     this.#onChange(this.#chosen);
@@ -184,8 +185,8 @@ export class NotePicker {
 
   /** A wavy line above a note whose time is free; brackets around one that may be left out. */
   #relaxed(layer, note, index) {
-    if (note.timingJudged && note.required) {
-      return;
+    if (note.isGrace || (note.timingJudged && note.required)) {
+      return; // a grace note says by its looks that it may be left out
     }
     const part = partsOfNote(this.#svg, index)[0];
     const head = (part?.querySelector(".notehead") ?? part)?.getBBox();
@@ -206,6 +207,13 @@ export class NotePicker {
     }
   }
 }
+
+/** What is unusual about how a note is judged. */
+const stateWords = note => [
+  note.isGrace ? "a grace note" : "",
+  note.required ? (note.isGrace ? "must be played" : "") : "may be left out",
+  note.timingJudged || note.isGrace ? "" : "time is free",
+].filter(Boolean);
 
 function make(name, attributes, parent) {
   const made = document.createElementNS(SVG, name);

@@ -137,6 +137,8 @@ export class PassageScreen {
     for (const field of document.querySelectorAll("#with-notes button, #with-notes input, #with-notes select")) {
       field.disabled = !chosen;
     }
+    byId("with-notes-title").textContent = chosen ? "With the chosen notes" : "Choose notes above to do something with them";
+    byId("export-chosen").hidden = !chosen;
     showExports(byId("export-chosen"), chosen ? this.#id : null, chosen ?? {});
     if (!chosen || !this.#passage) {
       return;

@@ -40,7 +40,7 @@ export class SetupScreen {
     this.#drillNumbers = settings.lastSetup?.drillNumbers ?? {};
     this.#strictnessNumbers = settings.lastSetup?.strictnessNumbers ?? {};
     const last = settings.lastSetup ?? {};
-    this.#fill("passage", this.#choices.passages, last.passageId, passage => `${passage.instrument}, ${passage.notes} notes, ${passage.bars} bars, ♩ = ${Math.round(passage.quartersPerMinute)}`);
+    this.#fill("passage", this.#choices.passages, last.passageId, passage => [passage.instrument, `${passage.notes} notes`, `${passage.bars} bars`, `♩ = ${Math.round(passage.quartersPerMinute)}`].filter(Boolean).join(", "));
     this.#fill("drill", this.#choices.drills, last.drillKind, drill => drill.about);
     this.#drillChanged();
     this.#offerToGoOn();
