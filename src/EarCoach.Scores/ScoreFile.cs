@@ -101,7 +101,7 @@ public static class ScoreFile
     }
 
     private static ScoreLine LineOf(MidiPart part) => new(
-        string.Create(CultureInfo.InvariantCulture, $"{(part.Name is { Length: > 0 } name ? name + ": t" : "T")}rack {part.Track}, channel {part.Channel}"), part.NoteCount, part.Lowest, part.Highest);
+        string.Create(CultureInfo.InvariantCulture, $"{(part.Name is { Length: > 0 } name ? name + ": t" : "T")}rack {part.Track}, channel {part.Channel}"), part.NoteCount, part.Lowest, part.Highest, part.Name);
 
-    private static ScoreLine LineOf(MusicXmlVoice voice) => new($"{voice.PartName ?? $"Part {voice.PartId}"}, voice {voice.Voice}", voice.NoteCount, voice.Lowest, voice.Highest);
+    private static ScoreLine LineOf(MusicXmlVoice voice) => new($"{voice.PartName ?? $"Part {voice.PartId}"}, voice {voice.Voice}", voice.NoteCount, voice.Lowest, voice.Highest, voice.PartName);
 }

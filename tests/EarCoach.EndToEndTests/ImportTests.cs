@@ -87,6 +87,27 @@ public sealed class ImportTests
         await Assertions.Expect(page.Locator("#import-keep")).ToBeEnabledAsync();
     }
 
+    // Source: common practice: horn in B flat alto sounds a major second lower, basso a major ninth lower; older parts often do not say which.
+    [Fact]
+    public async Task HornInBFlat_AltoOrBasso_IsAsked()
+    {
+        using TemporaryFolder data = new();
+        using EarCoachProcess program = await EarCoachProcess.StartAsync(data.Path);
+        await using Chromium browser = await Chromium.StartAsync(microphoneWav: null);
+        IPage page = await browser.OpenAsync(program.Address);
+        await page.DropAsync("old.abc", SmallScores.Abc.Replace("Bridge tune", "Corno in Bb", StringComparison.Ordinal));
+        await Assertions.Expect(page.Locator("#import-problem")).ToContainTextAsync("Horn in B flat alto or Horn in B flat basso");
+        await Assertions.Expect(page.Locator("#import-keep")).ToBeDisabledAsync();
+        await page.Locator("#import-instrument select:not([size])").SelectOptionAsync("bb-basso");
+        await Assertions.Expect(page.Locator("#import-about")).ToContainTextAsync("written C4 and sounds B♭2: sounds 14 semitones lower");
+        await Assertions.Expect(page.Locator("#import-keep")).ToBeEnabledAsync();
+
+        // Where the name is clear, nothing is asked.
+        await page.DropAsync("clear.abc", SmallScores.Abc.Replace("Bridge tune", "Horn in D", StringComparison.Ordinal));
+        await Assertions.Expect(page.Locator("#import-about")).ToContainTextAsync("written C4 and sounds D3: sounds 10 semitones lower");
+        Assert.DoesNotContain(browser.Problems, problem => !problem.Contains("400", StringComparison.Ordinal));
+    }
+
     [Fact]
     public async Task ByKeysAlone_AFileIsChosenInTheBrowsersDialog_OneAfterAnother()
     {

@@ -56,11 +56,11 @@ public static class AbcPassageReader
         try
         {
             ImmutableArray<PassageNote> notes = ReadGuarded(text, new AbcReadOptions { TuneNumber = tune.Number }).Passage.Notes;
-            return new ScoreLine(name, notes.Length, notes.Min(note => note.MidiPitch), notes.Max(note => note.MidiPitch));
+            return new ScoreLine(name, notes.Length, notes.Min(note => note.MidiPitch), notes.Max(note => note.MidiPitch), tune.Title);
         }
         catch (ScoreException problem)
         {
-            return new ScoreLine(name, null, null, null, problem.Message);
+            return new ScoreLine(name, null, null, null, tune.Title, problem.Message);
         }
     }
 

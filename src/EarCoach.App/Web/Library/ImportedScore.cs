@@ -16,7 +16,7 @@ internal static class ImportedScore
         ScoreContents contents = ScoreFile.Describe(bytes);
         return new PageScoreContents(
             contents.Format switch { ScoreFormat.Midi => "MIDI", ScoreFormat.MusicXml => "MusicXML", _ => "ABC" },
-            [.. contents.Lines.Select(line => new PageScoreLine(line.Name, AboutOf(line), line.Problem))],
+            [.. contents.Lines.Select(line => new PageScoreLine(line.Name, AboutOf(line), CrooksOf(line.PartName), line.Problem))],
             contents.Format != ScoreFormat.Midi,
             contents.Format switch { ScoreFormat.Midi => "sounding", ScoreFormat.MusicXml => "file", _ => "written" });
     }
@@ -52,6 +52,17 @@ internal static class ImportedScore
 
         bool isAsInTheFile = part.Instrument?.Id == passage.InstrumentId && part.Crook is null;
         return isAsInTheFile ? passage : PartInstrument.KeepSounding(passage, part.Instrument, part.Transposition);
+    }
+
+    /// <summary>Only a name that speaks of a horn and a key says anything about a crook.</summary>
+    private static IReadOnlyList<PageChoice> CrooksOf(string? name)
+    {
+        string heading = (name ?? string.Empty).Trim();
+        int start = Math.Max(heading.IndexOf("horn in ", StringComparison.OrdinalIgnoreCase), heading.IndexOf("corno in ", StringComparison.OrdinalIgnoreCase));
+        bool isOther = start > 0 && char.IsLetter(heading[start - 1]); // a flugelhorn
+        return start < 0 || isOther || heading.Contains("english", StringComparison.OrdinalIgnoreCase) || heading.Contains("tenor", StringComparison.OrdinalIgnoreCase)
+            ? []
+            : [.. HornCrooks.Meant(heading[start..]).Select(crook => new PageChoice(crook.Id, crook.Name))];
     }
 
     private static string AboutOf(ScoreLine line) => line is { NoteCount: { } count, Lowest: { } lowest, Highest: { } highest }

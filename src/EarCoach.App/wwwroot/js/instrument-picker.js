@@ -47,6 +47,13 @@ export class InstrumentPicker {
     this.#showAbout(crookId ?? "");
   }
 
+  /** The horn, where the part does not say which of several crooks: none is chosen until the player has. */
+  async ask(instrumentId, crooks) {
+    await this.set(instrumentId, "");
+    this.#crook.replaceChildren(element("option", { value: "", text: "please choose" }), ...crooks.map(crook => element("option", { value: crook.id, text: crook.name })));
+    this.#crook.value = "";
+  }
+
   #fill(chosen, isSearch) {
     const wanted = plain(this.#search.value).split(" ");
     const found = instruments.filter(one => wanted.every(word => plain(`${one.name} ${one.words}`).includes(word)));

@@ -9,6 +9,7 @@ import { element } from "../shapes.js";
 import { sentence, withAccidentals } from "../words.js";
 
 const byId = id => document.getElementById(id);
+const HORN = "horn-f";
 const PITCHES = { file: "as the file says", sounding: "as they sound", written: "as written for this instrument" };
 
 export class ImportScreen {
@@ -31,8 +32,9 @@ export class ImportScreen {
       this.#keep();
     });
     form.addEventListener("change", event => {
-      if (["line", "pitches", "repeats", "graces"].includes(event.target.name)) {
-        this.#instrumentTouched &&= event.target.name !== "line";
+      if (event.target.name === "line") {
+        this.#lineChanged();
+      } else if (["pitches", "repeats", "graces"].includes(event.target.name)) {
         this.#preview();
       }
     });
@@ -86,7 +88,25 @@ export class ImportScreen {
     }
     this.#showContents(file);
     form.hidden = false;
+    await this.#lineChanged();
+  }
+
+  /** What the line is called may name a horn's crook, where the file has no other way to say it; it may also leave open which. */
+  async #lineChanged() {
+    this.#instrumentTouched = false;
+    const crooks = this.#contents.pitches === "file" ? [] : this.#line().crooks;
+    if (crooks.length === 1) {
+      await this.#instrument.set(HORN, crooks[0].id);
+      this.#instrumentTouched = true;
+    } else if (crooks.length > 1) {
+      await this.#instrument.ask(HORN, crooks);
+      this.#instrumentTouched = true;
+    }
     await this.#preview();
+  }
+
+  #line() {
+    return this.#contents.lines[Number(document.querySelector("#import-lines input:checked")?.value ?? 0)];
   }
 
   #showContents(file) {
@@ -127,6 +147,9 @@ export class ImportScreen {
     const turn = ++this.#turn;
     let reading;
     try {
+      if (this.#instrumentTouched && this.#instrument.instrumentId === HORN && !this.#instrument.crookId) {
+        throw new Error(`The file calls it “${this.#line().name}”. Choose ${this.#line().crooks.map(crook => crook.name).join(" or ")} as its heading: they sound an octave apart.`);
+      }
       reading = await postFile(address("/api/import/preview", this.#query(false)), this.#files[0]);
     } catch (error) {
       if (turn === this.#turn) {

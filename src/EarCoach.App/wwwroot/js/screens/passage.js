@@ -106,6 +106,9 @@ export class PassageScreen {
     this.#passage = passage;
     byId("passage-title").textContent = passage.title;
     byId("passage-about").textContent = withAccidentals([passage.instrument ? `${passage.instrument}.` : "", passage.transposition, passage.partWords ? `${passage.partWords}.` : ""].filter(Boolean).join(" "));
+    if (passage.partId) {
+      byId("passage-about").append(" ", element("a", { href: `#passage=${passage.partId}`, text: "Open the part" }));
+    }
     byId("passage-warning").hidden = !passage.rangeWarning;
     byId("passage-warning").textContent = withAccidentals(passage.rangeWarning ?? "");
     const form = byId("passage-form").elements;

@@ -59,11 +59,11 @@ export class TypedScreen {
     return {
       text: form.text.value,
       title: form.title.value,
-      beats: Number(form.beats.value),
+      beats: Math.round(Number(form.beats.value)),
       beatType: Number(form.beatType.value),
       keyFifths: Number(form.keyFifths.value),
       quartersPerMinute: Number(form.quartersPerMinute.value),
-      firstBar: Number(form.firstBar.value),
+      firstBar: Math.round(Number(form.firstBar.value)),
       instrumentId: this.#instrument.instrumentId,
       crookId: this.#instrument.crookId,
       isWritten: form.pitches.value === "written",
