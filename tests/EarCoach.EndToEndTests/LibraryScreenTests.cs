@@ -52,7 +52,14 @@ public sealed class LibraryScreenTests
         await Assertions.Expect(page.Locator("#pick .relax-time")).ToHaveCountAsync(6);
         await page.Locator("[data-relax=required][data-value=false]").ClickAsync();
         await Assertions.Expect(page.Locator("#pick .relax-note")).ToHaveCountAsync(6);
+        await page.Locator("#passage-form [name=tags]").FillAsync("audition, high notes");
+        await page.Locator("#passage-form [name=performanceDate]").FillAsync("2031-05-04");
+        await page.Locator("#passage-form [name=cents]").FillAsync("15");
+        await page.Locator("#passage-form button[type=submit]").ClickAsync();
+        await Assertions.Expect(page.Locator("#passage-form [name=tags]")).ToHaveValueAsync("audition, high notes");
         await CheckAsync(page, "passage");
+        await page.Locator("#excerpt-form button").ClickAsync();
+        await Assertions.Expect(page.Locator("#passage-about")).ToContainTextAsync("Notes 10 to 15");
         await page.Locator("[data-screen-link=library]").ClickAsync();
         await page.Locator("#library-list button", new PageLocatorOptions { HasText = "Delete" }).First.ClickAsync();
         await page.Locator("#screen-library [data-undo]").WaitForAsync();
@@ -65,7 +72,7 @@ public sealed class LibraryScreenTests
         await Assertions.Expect(page.Locator("#typed-problem")).ToContainTextAsync("Line 1, column 16");
         await CheckAsync(page, "typed-refused");
         await page.Locator("[data-screen-link=setup]").ClickAsync();
-        await page.Locator("#passage-list label", new PageLocatorOptions { HasText = "Part of eight bars" }).ClickAsync();
+        await page.Locator("#passage-list label", new PageLocatorOptions { HasText = "32 notes" }).ClickAsync();
         await page.Locator("#drill-list input[value=rhythm-variants]").CheckAsync();
         await page.Locator("#rhythm-shown").SelectOptionAsync("2a");
         await page.Locator("#preview > svg[aria-label*='another rhythm']").WaitForAsync();

@@ -4,6 +4,7 @@ import { address, getJson, remove } from "../api.js";
 import { changeSettings, settings } from "../settings-store.js";
 import { element } from "../shapes.js";
 import { UndoBar } from "../undo-bar.js";
+import { sentence } from "../words.js";
 
 const byId = id => document.getElementById(id);
 
@@ -47,7 +48,7 @@ export class LibraryScreen {
     return element("li", { "data-id": passage.id },
       element("div", { className: "library-words" },
         element("a", { className: "library-link", href: `#passage=${passage.id}`, text: passage.title }),
-        element("p", { text: [passage.instrument, passage.bars, `${passage.notes} ${passage.notes === 1 ? "note" : "notes"}`, tempo].filter(Boolean).join(", ") }),
+        element("p", { text: sentence([passage.instrument, passage.bars, `${passage.notes} ${passage.notes === 1 ? "note" : "notes"}`, tempo].filter(Boolean).join(", ")) }),
         ...(passage.performanceDate ? [element("p", { className: "library-date", text: performanceWords(passage) })] : []),
         ...(passage.partTitle ? [element("p", { className: "hint", text: `Cut from ${passage.partTitle}` })] : []),
         ...(passage.tags.length ? [element("p", { className: "tags" }, ...passage.tags.map(tag => this.#tag(tag)))] : [])),

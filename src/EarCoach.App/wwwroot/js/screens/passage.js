@@ -22,6 +22,7 @@ export class PassageScreen {
   #instrument;
   #undo;
   #shownId = "";
+  #said = "";
   #turn = 0;
 
   constructor(app) {
@@ -68,6 +69,9 @@ export class PassageScreen {
   }
 
   leave() {
+    if (this.#said && byId("notice").textContent === this.#said) {
+      this.#app.tell("");
+    }
     byId("pick").replaceChildren();
     byId("variant-notation").replaceChildren();
     this.#passage = null;
@@ -172,7 +176,8 @@ export class PassageScreen {
   async #keepExcerpt(form) {
     const made = await postJson(`/api/library/${this.#id}/excerpts`, { ...this.#picker.chosen, title: form.title.value });
     form.title.value = "";
-    this.#app.tell(`“${made.title}” is in the library.`);
+    this.#said = `“${made.title}” is in the library.`;
+    this.#app.tell(this.#said);
     this.#app.go("passage", made.id);
   }
 
