@@ -10,9 +10,23 @@ internal sealed class SqlitePassageLibrary(StoreDatabase database) : IPassageLib
     private const string Edited = "edited";
     private const string Deleted = "deleted";
 
-    public IReadOnlyList<LibraryPassage> All() => database.Read(connection => connection
-        .Command("SELECT body, format FROM passages WHERE deleted_at IS NULL ORDER BY title COLLATE NOCASE, id")
-        .Rows(Passage));
+    private (long Version, IReadOnlyList<LibraryPassage> Passages)? _known; // touched only within the database's turn
+
+    /// <inheritdoc/>
+    /// <remarks>Long parts take time to read: the list is kept until this store writes a passage or any other connection writes anything
+    /// (sqlite.org/pragma.html#pragma_data_version).</remarks>
+    public IReadOnlyList<LibraryPassage> All() => database.Read(connection =>
+    {
+        long version = (long)connection.Command("PRAGMA data_version").Value()!;
+        if (_known is not { } known || known.Version != version)
+        {
+            _known = known = (version, connection
+                .Command("SELECT body, format FROM passages WHERE deleted_at IS NULL ORDER BY title COLLATE NOCASE, id")
+                .Rows(Passage));
+        }
+
+        return known.Passages;
+    });
 
     public LibraryPassage? Find(Guid id) => database.Read(connection => connection
         .Command("SELECT body, format FROM passages WHERE id = $id AND deleted_at IS NULL", ("$id", StoredText.Of(id)))
@@ -22,7 +36,7 @@ internal sealed class SqlitePassageLibrary(StoreDatabase database) : IPassageLib
     public void Save(LibraryPassage passage)
     {
         ArgumentNullException.ThrowIfNull(passage);
-        database.Write((connection, transaction) =>
+        Write((connection, transaction) =>
         {
             Remember(connection, transaction, passage.Id, Edited);
             connection.Command(
@@ -40,7 +54,7 @@ internal sealed class SqlitePassageLibrary(StoreDatabase database) : IPassageLib
     public bool Delete(Guid id)
     {
         bool isDeleted = false;
-        database.Write((connection, transaction) =>
+        Write((connection, transaction) =>
         {
             Remember(connection, transaction, id, Deleted);
             isDeleted = Changed(
@@ -52,7 +66,7 @@ internal sealed class SqlitePassageLibrary(StoreDatabase database) : IPassageLib
     public bool Restore(Guid id)
     {
         bool isRestored = false;
-        database.Write((connection, transaction) => isRestored = Changed(
+        Write((connection, transaction) => isRestored = Changed(
             connection, transaction, "UPDATE passages SET deleted_at = NULL WHERE id = $id AND deleted_at IS NOT NULL", ("$id", StoredText.Of(id))));
         return isRestored;
     }
@@ -66,7 +80,7 @@ internal sealed class SqlitePassageLibrary(StoreDatabase database) : IPassageLib
     public bool Undo(long number)
     {
         bool isUndone = false;
-        database.Write((connection, transaction) =>
+        Write((connection, transaction) =>
         {
             isUndone = Changed(
                 connection,
@@ -83,6 +97,12 @@ internal sealed class SqlitePassageLibrary(StoreDatabase database) : IPassageLib
         });
         return isUndone;
     }
+
+    private void Write(Action<SqliteConnection, SqliteTransaction> work) => database.Write((connection, transaction) =>
+    {
+        _known = null;
+        work(connection, transaction);
+    });
 
     /// <summary>Keeps what a passage is now, where there is one, before it is changed in the same transaction.</summary>
     private static void Remember(SqliteConnection connection, SqliteTransaction transaction, Guid id, string kind)

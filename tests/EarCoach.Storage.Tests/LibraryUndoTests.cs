@@ -51,6 +51,23 @@ public sealed class LibraryUndoTests : IDisposable
     }
 
     [Fact]
+    public void TheList_KnowsWhatThisAndAnotherProgramChanged()
+    {
+        using SqliteStore page = SqliteStore.Open(_folder.Path);
+        using SqliteStore terminal = SqliteStore.Open(_folder.Path);
+        page.Passages.All().Should().BeEmpty();
+        page.Passages.Save(_passage);
+        page.Passages.All().Should().ContainSingle();
+        terminal.Passages.All().Should().ContainSingle();
+        terminal.Passages.Save(_passage with { Id = Guid.NewGuid(), Passage = _passage.Passage with { Title = "Another" } });
+        page.Passages.All().Select(passage => passage.Passage.Title).Should().Equal("Another", "Invented");
+        page.Passages.Delete(_passage.Id);
+        page.Passages.All().Should().ContainSingle();
+        page.Passages.Undo(page.Passages.NewestChange()!.Number).Should().BeTrue();
+        page.Passages.All().Should().HaveCount(2);
+    }
+
+    [Fact]
     public void ADeletionOfNothing_IsNoChange()
     {
         using SqliteStore store = SqliteStore.Open(_folder.Path);

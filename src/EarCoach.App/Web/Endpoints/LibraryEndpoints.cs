@@ -39,7 +39,7 @@ internal static class LibraryEndpoints
             return Results.Ok(new { cut.Id, cut.Passage.Title });
         });
         routes.MapDelete("/api/library/{id:guid}", (Guid id) => library.Delete(id) ? Results.NoContent() : PassageEndpoints.Gone());
-        routes.MapGet("/api/library/undo", () => new PageLibrary([], library.All().Count, LibraryViews.Of(library.NewestChange())));
+        routes.MapGet("/api/library/undo", () => new { undo = LibraryViews.Of(library.NewestChange()) });
         routes.MapPost("/api/library/undo", (PageUndo undo) => library.Undo(undo.Number)
             ? Results.NoContent()
             : Results.Conflict(new { message = "That change is no longer the newest one. Look at the library again." }));
