@@ -14,7 +14,7 @@ internal sealed class JudgeCommand
 {
     private const int LowestMidi = 21;   // A0, 27.5 Hz: two periods of it are 73 ms
     private const int HighestMidi = 108; // C8, the top of the piccolo
-    private readonly Argument<string> _passage = new("PASSAGE") { Description = "The notes: a MIDI or MusicXML file." };
+    private readonly Argument<string> _passage = new("PASSAGE") { Description = "The notes: a MIDI, MusicXML (.musicxml, .mxl) or ABC file." };
     private readonly SoundOptions _sound = new();
     private readonly Option<bool> _json = new("--json") { Description = "Write one JSON object instead of the table." };
 
@@ -43,6 +43,7 @@ internal sealed class JudgeCommand
 
     private readonly Option<string?> _part = new("--part") { Description = "Part of the MusicXML file.", HelpName = "ID" };
     private readonly Option<string?> _voice = new("--voice") { Description = "Voice of that part.", HelpName = "N" };
+    private readonly Option<int?> _tune = new("--tune") { Description = "Tune of the ABC file, by the number of its X: line.", HelpName = "N" };
 
     public JudgeCommand(Streams streams)
     {
@@ -61,7 +62,7 @@ internal sealed class JudgeCommand
         _channel.Validators.Add(result => Limits.Require(result, 1, 16));
         Command = new Command("judge", "Finds the attempts in a recording and says of each whether it was clean, and what was wrong.") { _passage };
         _sound.AddTo(Command);
-        foreach (Option option in new Option[] { _json, _timing, _level, _cents, _ms, _crackMs, _a4, _bpm, _instrument, _track, _channel, _part, _voice })
+        foreach (Option option in new Option[] { _json, _timing, _level, _cents, _ms, _crackMs, _a4, _bpm, _instrument, _track, _channel, _part, _voice, _tune })
         {
             Command.Add(option);
         }
@@ -93,7 +94,7 @@ internal sealed class JudgeCommand
     private int Run(ParseResult parsed, Streams streams, CancellationToken stop)
     {
         var choice = new PassageChoice(
-            parsed.GetValue(_track), parsed.GetValue(_channel), parsed.GetValue(_part), parsed.GetValue(_voice), parsed.GetValue(_instrument));
+            parsed.GetValue(_track), parsed.GetValue(_channel), parsed.GetValue(_part), parsed.GetValue(_voice), parsed.GetValue(_tune), parsed.GetValue(_instrument));
         ScoreReading reading = PassageFile.Read(parsed.GetRequiredValue(_passage), choice);
         Passage passage = reading.Passage;
         CheckRange(passage);

@@ -87,7 +87,13 @@ internal sealed class PracticeDesk
     {
         PracticeSession session = Session ?? throw new SetupException("Nothing is being practised. Start a drill first.");
         SessionPassage passage = session.View.Passages[0];
-        LibraryPassage shown = new() { Id = passage.PassageId ?? Guid.Empty, Passage = passage.Passage, AddedAt = default };
+        LibraryPassage shown = new()
+        {
+            Id = passage.PassageId ?? Guid.Empty,
+            Passage = passage.Passage,
+            AddedAt = default,
+            Strictness = passage.PassageId is { } id ? _store.Passages.Find(id)?.Strictness : null,
+        };
         try
         {
             session.Change(PlanOf(setup, shown, session.View.Plan.Kind));
@@ -145,7 +151,7 @@ internal sealed class PracticeDesk
         double? goal = numbers.Number("goal", chosen.GoalQuartersPerMinute);
         PageDrillChoice choice = DrillCatalogue.All.First(drill => drill.Id == DrillKindNames.Of(kind));
         Tolerances tolerances = StrictnessCatalogue.TolerancesOf(
-            setup.StrictnessId ?? "", new ChosenNumbers(setup.StrictnessNumbers), chosen.Passage, goal, TimingNames.Parse(choice.UsualTiming)!.Value);
+            setup.StrictnessId ?? "", new ChosenNumbers(setup.StrictnessNumbers), chosen, goal, TimingNames.Parse(choice.UsualTiming)!.Value);
         DrillPlan plan = DrillCatalogue.PlanOf(kind, numbers, tolerances, most => TroubleSpots.Worst(_store.Record.NoteRecords(chosen.Id), most));
         return plan with { GoalQuartersPerMinute = goal };
     }
