@@ -9,7 +9,7 @@ namespace EarCoach.App.Commands;
 internal sealed class TraceCommand
 {
     private const double BlockSeconds = 0.05;
-    private readonly SoundOptions _sound = new();
+    private readonly SoundOptions _sound = SoundOptions.AsArgument();
     private readonly Option<bool> _csv = new("--csv") { Description = "Comma-separated values: the only form there is, and the default." };
     private readonly Option<double> _lowest = new("--lowest") { Description = "Lowest pitch that is looked for, in hertz.", HelpName = "HZ", DefaultValueFactory = _ => 38 };
     private readonly Option<double> _highest = new("--highest") { Description = "Highest pitch that is looked for, in hertz.", HelpName = "HZ", DefaultValueFactory = _ => 4_700 };

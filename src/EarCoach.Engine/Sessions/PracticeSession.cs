@@ -86,7 +86,7 @@ public sealed class PracticeSession
     }
 
     /// <summary>Begins a session and stores what was chosen.</summary>
-    /// <exception cref="ArgumentException">The plan has problems with these passages (the message names them all), or a cold take is no longer cold.</exception>
+    /// <exception cref="PlanException">The plan has problems with these passages (the message names them all), or a cold take is no longer cold.</exception>
     public static PracticeSession Begin(
         ImmutableArray<SessionPassage> passages, DrillPlan plan, IAttemptStore store, IVerdictFeed feed, TimeProvider time, SessionOptions? options = null)
     {
@@ -94,7 +94,13 @@ public sealed class PracticeSession
         DateOnly today = DateOnly.FromDateTime(now.DateTime);
         if (plan is ColdTakePlan && passages.FirstOrDefault()?.PassageId is { } cold && store.WasPlayedOn(cold, today))
         {
-            throw new ArgumentException("This passage was played today already, so no take of it is cold; come back tomorrow, or choose another drill.", nameof(plan));
+            throw new PlanException("This passage was played today already, so no take of it is cold; come back tomorrow, or choose another drill.");
+        }
+
+        string problems = string.Join(' ', new Drill([.. passages.Select(passage => passage.Passage)]).Problems(plan));
+        if (problems.Length > 0)
+        {
+            throw new PlanException(problems);
         }
 
         double earlier = store.PlayedSecondsOn(today);
@@ -151,15 +157,20 @@ public sealed class PracticeSession
         }
     }
 
-    /// <summary>The stream has ended: decides what is under way.</summary>
-    public void CloseStream()
+    /// <summary>The stream has ended.</summary>
+    /// <param name="decide">Whether what is under way is decided; else it is dropped: the player was cut off, and did not stop by himself.</param>
+    public void CloseStream(bool decide = true)
     {
         lock (_turn)
         {
             if (_stream is { } stream)
             {
-                stream.Ear.Finish();
-                TakeAttempts(stream);
+                if (decide)
+                {
+                    stream.Ear.Finish();
+                    TakeAttempts(stream);
+                }
+
                 EndStream();
                 TellChange([]);
             }
@@ -191,7 +202,7 @@ public sealed class PracticeSession
     public void Repeat() => Apply(new DrillInput.Repeated());
 
     /// <summary>Changes numbers of the drill while it runs.</summary>
-    /// <exception cref="ArgumentException">Another kind of drill, or a plan with problems; the message names them all.</exception>
+    /// <exception cref="PlanException">Another kind of drill, or a plan with problems; the message names them all.</exception>
     public void Change(DrillPlan plan)
     {
         ArgumentNullException.ThrowIfNull(plan);
@@ -203,7 +214,7 @@ public sealed class PracticeSession
 
         if (problems.Length > 0)
         {
-            throw new ArgumentException(problems, nameof(plan));
+            throw new PlanException(problems);
         }
 
         Apply(new DrillInput.PlanChanged(plan));

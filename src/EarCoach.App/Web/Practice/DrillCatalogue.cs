@@ -3,6 +3,7 @@ using EarCoach.App.Web.Messages;
 using EarCoach.Core.Drills;
 using EarCoach.Core.Judging;
 using EarCoach.Core.Passages;
+using EarCoach.Engine.Wording;
 
 namespace EarCoach.App.Web.Practice;
 
@@ -62,19 +63,6 @@ internal static class DrillCatalogue
             Whole("spots", "How many notes", 3, 1, 20),
         ]),
     ];
-
-    /// <summary>The name of a drill as the page shows it.</summary>
-    public static string NameOf(DrillKind kind) => kind switch
-    {
-        DrillKind.Chain => "Chain",
-        DrillKind.RhythmVariants => "Rhythm variants",
-        DrillKind.TempoLadder => "Tempo ladder",
-        DrillKind.Proof => "Proof",
-        DrillKind.ColdTake => "Cold take",
-        DrillKind.Rotation => "Rotation",
-        DrillKind.TroubleSpot => "Trouble spot",
-        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "No such kind of drill."),
-    };
 
     /// <summary>The plan that was chosen. Whether it can be played is for the session to say.</summary>
     /// <param name="kind">Which drill.</param>
@@ -143,7 +131,7 @@ internal static class DrillCatalogue
     }
 
     private static PageDrillChoice Choice(DrillKind kind, string about, TimingMode timing, IEnumerable<PageNumber> numbers) =>
-        new(DrillKindNames.Of(kind), NameOf(kind), about, TimingNames.Of(timing), [.. numbers, Goal]);
+        new(DrillKindNames.Of(kind), DrillWording.NameOf(kind), about, TimingNames.Of(timing), [.. numbers, Goal]);
 
     private static PageNumber Goal => new() { Id = "goal", Name = "Goal tempo, quarters a minute", Least = 5, Most = 1000, Step = 1, Empty = "as written" };
 

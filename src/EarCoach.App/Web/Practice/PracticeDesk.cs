@@ -68,7 +68,7 @@ internal sealed class PracticeDesk
             {
                 begun = PracticeSession.Begin(passages, plan, _store.Attempts, Feed, _time);
             }
-            catch (ArgumentException e)
+            catch (PlanException e)
             {
                 throw new SetupException(e.Message);
             }
@@ -92,7 +92,7 @@ internal sealed class PracticeDesk
         {
             session.Change(PlanOf(setup, shown, session.View.Plan.Kind));
         }
-        catch (ArgumentException e)
+        catch (PlanException e)
         {
             throw new SetupException(e.Message);
         }
