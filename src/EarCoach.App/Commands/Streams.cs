@@ -23,7 +23,7 @@ internal sealed record Streams
     {
         Output = new StreamWriter(Console.OpenStandardOutput(), bufferSize: 16_384) { AutoFlush = false },
         Error = Console.Error,
-        OpenInput = Console.OpenStandardInput,
+        OpenInput = () => new InterruptibleInput(Console.OpenStandardInput()),
         ReadKey = Console.IsInputRedirected ? null : () => Console.KeyAvailable ? Console.ReadKey(intercept: true).KeyChar : null,
         ErrorIsTerminal = !Console.IsErrorRedirected,
     };
