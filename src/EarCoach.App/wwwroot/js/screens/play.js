@@ -8,6 +8,7 @@ import { keyName, listenForKeys } from "../keys.js";
 import { LiveMeter } from "../live-meter.js";
 import { clearFaults, markFaults, markTask } from "../marks.js";
 import { showNotation } from "../notation.js";
+import { NumbersDialog } from "../numbers-dialog.js";
 import { settings } from "../settings-store.js";
 import { element, shape } from "../shapes.js";
 import { keepAwake } from "../wake.js";
@@ -19,6 +20,7 @@ export class PlayScreen {
   #app;
   #meter = new LiveMeter();
   #beat = new Beat(byId("beat"));
+  #numbers = new NumbersDialog();
   #shownScore = "";
   #svg = null;
   #word = "";
@@ -29,7 +31,7 @@ export class PlayScreen {
     for (const button of document.querySelectorAll("[data-command]")) {
       button.addEventListener("click", () => this.#command(button.dataset.command));
     }
-    listenForKeys(() => settings.keys, () => app.screen === "play", command => this.#command(command));
+    listenForKeys(() => settings.keys, () => app.screen === "play" && !document.querySelector("dialog[open]"), command => this.#command(command));
     new ResizeObserver(() => this.#widthChanged()).observe(byId("task"));
   }
 
@@ -45,6 +47,7 @@ export class PlayScreen {
 
   leave() {
     keepAwake(false);
+    this.#numbers.close();
     this.#beat.stop();
     byId("task").replaceChildren();
     this.#shownScore = "";
@@ -187,6 +190,10 @@ export class PlayScreen {
     const paused = this.#app.view?.drill.phase === "paused";
     const name = command === "pause" && paused ? "resume" : command;
     try {
+      if (command === "numbers") {
+        await this.#numbers.open();
+        return;
+      }
       await postJson("/api/session/commands", { command: name });
       if (command === "end") {
         this.#app.sound.close();
