@@ -85,7 +85,7 @@ internal sealed class DrillCommand
         using IAudioSource opened = _sound.Open(parsed, streams);
         using var source = new StoppableSource(opened, stop);
         using SqliteStore store = SqliteStore.Open(DataFolder.Choose(parsed.GetValue(_data)?.FullName));
-        DrillFeed feed = new();
+        DrillFeed feed = new(streams.Error);
         PracticeSession session = goOn ? TakeUp(store, feed) : Begin(parsed, passages, store, feed);
         IDrillWriter writer = parsed.GetValue(_json) ? new DrillJson(streams.Output, source) : new DrillTable(streams.Output);
         await PlayAsync(session, source, feed, writer, streams, stop);

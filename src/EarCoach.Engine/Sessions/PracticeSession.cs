@@ -13,6 +13,9 @@ namespace EarCoach.Engine.Sessions;
 /// A member that throws <see cref="StoreException"/> has changed nothing and told nobody anything.</remarks>
 public sealed class PracticeSession
 {
+    private const string SoundLostReason = "sound was lost on the way while you played";
+    private const double QuietBeforeJudgingSeconds = 0.15; // longer than the gap between two tongued notes
+    private const double LongestBridgedSeconds = 1.5; // after a longer loss the ear begins anew
     private readonly Lock _turn = new();
     private readonly SessionStart _start;
     private readonly ImmutableArray<Passage> _passages;
@@ -126,15 +129,7 @@ public sealed class PracticeSession
     {
         lock (_turn)
         {
-            EndStream();
-            double wall = (_time.GetUtcNow() - _start.StartedAt).TotalSeconds;
-            _clockSeconds = Math.Max(_clockSeconds, wall);
-            _stream = new SessionStream(sampleRateHz, RangeTask(), _options, _clockSeconds);
-            if (TaskNow() is { } task)
-            {
-                _stream.Ear.SetTask(task);
-            }
-
+            StartStream(sampleRateHz, originSample: 0);
             TellChange([]);
         }
     }
@@ -146,6 +141,12 @@ public sealed class PracticeSession
         lock (_turn)
         {
             SessionStream stream = _stream ?? throw new InvalidOperationException("No stream is open. Call OpenStream first.");
+            if (stream.LossBefore(block) is { } lost)
+            {
+                _feed.Publish(new SessionEvent.SoundLost(lost));
+                stream = lost < LongestBridgedSeconds ? stream : StartStream(stream.SampleRateHz, block.StartSample);
+            }
+
             foreach (SessionStream.Piece piece in stream.PiecesOf(block))
             {
                 stream.Hear(block, piece);
@@ -249,6 +250,20 @@ public sealed class PracticeSession
 
     private double ClockNow => _stream?.ClockSeconds ?? Math.Max(_clockSeconds, (_time.GetUtcNow() - _start.StartedAt).TotalSeconds);
 
+    private SessionStream StartStream(int sampleRateHz, long originSample)
+    {
+        EndStream();
+        _clockSeconds = Math.Max(_clockSeconds, (_time.GetUtcNow() - _start.StartedAt).TotalSeconds);
+        SessionStream stream = new(sampleRateHz, RangeTask(), _options, _clockSeconds, originSample);
+        if (TaskNow() is { } task)
+        {
+            stream.Ear.SetTask(task);
+        }
+
+        _stream = stream;
+        return stream;
+    }
+
     private void EndStream()
     {
         _clockSeconds = Math.Max(_clockSeconds, _stream?.ClockSeconds ?? 0);
@@ -273,12 +288,17 @@ public sealed class PracticeSession
         TakeAttempts(stream);
         _proposals.TimeIs(stream.ClockSeconds, stream.Ear.Live.State == EarState.Listening);
         SessionWord word = WordNow();
-        if (word != _toldWord)
+        bool turned = word != _toldWord;
+        if (turned && word is SessionWord.Listening or SessionWord.Judging && _toldWord is SessionWord.Listening or SessionWord.Judging)
+        {
+            _toldWord = word; // back and forth in every rest of the passage: the next reading says so
+        }
+        else if (turned)
         {
             TellChange([]);
         }
 
-        if (stream.LiveIsDue(_options.LiveEverySeconds))
+        if (stream.LiveIsDue(_options.LiveEverySeconds) || turned)
         {
             LiveReading live = stream.Ear.Live;
             _feed.Publish(new SessionEvent.Live((double)live.AtSample / stream.SampleRateHz, live.FrequencyHz, live.LevelDbfs, word));
@@ -298,6 +318,11 @@ public sealed class PracticeSession
 
     private void Take(SessionStream stream, AttemptResult result)
     {
+        if (result.Verdict != Verdict.NotCounted && stream.LostSoundIn(result))
+        {
+            result = result with { Verdict = Verdict.NotCounted, Reason = SoundLostReason };
+        }
+
         DrillTask task = _drill.TaskOf(_state)!;
         DrillInput input = new DrillInput.AttemptJudged(result.Verdict, stream.OffsetSeconds + result.StartSeconds, stream.OffsetSeconds + result.EndSeconds);
         DrillStep step = _drill.Reduce(_state, input);
@@ -361,7 +386,7 @@ public sealed class PracticeSession
         (DrillPhase.Paused, _, _) => SessionWord.Paused,
         (_, _, not null) => SessionWord.Rest,
         (_, null, _) => SessionWord.Waiting,
-        (_, { Ear.Live.State: EarState.Listening }, _) => SessionWord.Listening,
+        (_, { Ear.Live.State: EarState.Listening } stream, _) => stream.QuietSeconds >= QuietBeforeJudgingSeconds ? SessionWord.Judging : SessionWord.Listening,
         _ => SessionWord.Ready,
     };
 

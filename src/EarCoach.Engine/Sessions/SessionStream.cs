@@ -7,12 +7,15 @@ namespace EarCoach.Engine.Sessions;
 /// <summary>One stream of sound into a session: its ear, its memory, its place on the session's clock.</summary>
 /// <remarks>Attempts are taken at ticks of a hundredth of a second on the capture clock, so that what a session does (a changed task,
 /// for example) does not depend on where the stream was cut into blocks.</remarks>
-internal sealed class SessionStream(int sampleRateHz, JudgingTask task, SessionOptions options, double offsetSeconds)
+internal sealed class SessionStream(int sampleRateHz, JudgingTask task, SessionOptions options, double offsetSeconds, long originSample = 0)
 {
     private readonly ClipMemory _memory = new(sampleRateHz, options.MemorySeconds);
+    private const double GapMarginSeconds = 0.25; // a note that was cut by the loss ends before it, or begins after it
     private readonly int _tickSamples = sampleRateHz / 100;
+    private readonly List<(long From, long To)> _gaps = [];
     private long _nextSample;
     private long _liveToldAtSample = long.MinValue / 2;
+    private int _quietTicks;
 
     /// <summary>A piece of a block.</summary>
     public readonly record struct Piece(int Start, int Length, bool EndsTick);
@@ -26,12 +29,20 @@ internal sealed class SessionStream(int sampleRateHz, JudgingTask task, SessionO
 
     public double ClockSeconds => OffsetSeconds + ((double)_nextSample / SampleRateHz);
 
+    /// <summary>How long no pitch has been heard, in seconds, as of the last tick.</summary>
+    public double QuietSeconds => _quietTicks / 100.0;
+
+    /// <summary>How much sound was lost just before this block, in seconds; null when none was.</summary>
+    public double? LossBefore(AudioBlock block) => block.FollowsGap || block.StartSample - originSample > _nextSample
+        ? (double)Math.Max(0, block.StartSample - originSample - _nextSample) / SampleRateHz
+        : null;
+
     public List<Piece> PiecesOf(AudioBlock block)
     {
         List<Piece> pieces = new((block.Samples.Length / _tickSamples) + 2);
         for (int done = 0; done < block.Samples.Length;)
         {
-            long here = block.StartSample + done;
+            long here = block.StartSample - originSample + done;
             int toTick = (int)(_tickSamples - (here % _tickSamples));
             int length = Math.Min(toTick, block.Samples.Length - done);
             pieces.Add(new Piece(done, length, length == toTick));
@@ -44,10 +55,28 @@ internal sealed class SessionStream(int sampleRateHz, JudgingTask task, SessionO
     public void Hear(AudioBlock block, Piece piece)
     {
         ReadOnlySpan<float> samples = block.Samples.Slice(piece.Start, piece.Length);
-        long start = block.StartSample + piece.Start;
+        long start = block.StartSample - originSample + piece.Start;
+        if (piece.Start == 0 && LossBefore(block) is not null)
+        {
+            _gaps.RemoveAll(gap => gap.To < _nextSample - (long)(options.MemorySeconds * SampleRateHz));
+            _gaps.Add((_nextSample, start));
+        }
+
         _memory.Hear(samples, start);
         Ear.Hear(new AudioBlock(samples, start, block.FollowsGap && piece.Start == 0));
         _nextSample = start + piece.Length;
+        if (piece.EndsTick)
+        {
+            _quietTicks = Ear.Live.FrequencyHz is null ? _quietTicks + 1 : 0;
+        }
+    }
+
+    /// <summary>Whether sound was lost within an attempt, or so close to its ends that it may have cut them.</summary>
+    public bool LostSoundIn(AttemptResult result)
+    {
+        double from = (result.StartSeconds - GapMarginSeconds) * SampleRateHz;
+        double to = (result.EndSeconds + GapMarginSeconds) * SampleRateHz;
+        return _gaps.Exists(gap => gap.To >= from && gap.From <= to);
     }
 
     public void BeDeafFor(double seconds) => Ear.BeDeafUntil(_nextSample + (long)(seconds * SampleRateHz));
