@@ -82,6 +82,7 @@ internal sealed class DrillCommand
         }
 
         ImmutableArray<Passage> passages = [.. paths.Select(path => _line.Read(parsed, path, streams))];
+        _ = EarWarmUp.Start();
         using IAudioSource opened = _sound.Open(parsed, streams);
         using var source = new StoppableSource(opened, stop);
         using SqliteStore store = SqliteStore.Open(DataFolder.Choose(parsed.GetValue(_data)?.FullName));

@@ -2,6 +2,7 @@ using EarCoach.App.Web.Endpoints;
 using EarCoach.App.Web.Messages;
 using EarCoach.App.Web.Practice;
 using EarCoach.Engine.Ports;
+using EarCoach.Engine.Sessions;
 using EarCoach.Storage;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
@@ -112,6 +113,7 @@ internal static class WebHost
         DemoPassages demos = new(Path.Combine(AppContext.BaseDirectory, "demo"));
         demos.Seed(store.Passages, store.Settings, TimeProvider.System);
         PracticeDesk desk = new(store, TimeProvider.System);
+        _ = EarWarmUp.Start();
         RouteGroupBuilder routes = app.MapGroup("").AddEndpointFilter(PlainErrors);
         PassageEndpoints.Map(routes, store, demos);
         SessionEndpoints.Map(routes, desk, store);
