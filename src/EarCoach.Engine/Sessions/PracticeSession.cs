@@ -14,6 +14,7 @@ namespace EarCoach.Engine.Sessions;
 public sealed class PracticeSession
 {
     private const string SoundLostReason = "sound was lost on the way while you played";
+    private const string PlayedOnReason = "you played on past the end of the task";
     private const double QuietBeforeJudgingSeconds = 0.15; // longer than the gap between two tongued notes
     private const double LongestBridgedSeconds = 1.5; // after a longer loss the ear begins anew
     private readonly Lock _turn = new();
@@ -254,7 +255,7 @@ public sealed class PracticeSession
     {
         EndStream();
         _clockSeconds = Math.Max(_clockSeconds, (_time.GetUtcNow() - _start.StartedAt).TotalSeconds);
-        SessionStream stream = new(sampleRateHz, RangeTask(), _options, _clockSeconds, originSample);
+        SessionStream stream = new(sampleRateHz, RangeTask(), _options, _clockSeconds, originSample) { PlayOn = new PlayOnWatch(_passages) };
         if (TaskNow() is { } task)
         {
             stream.Ear.SetTask(task);
@@ -318,12 +319,13 @@ public sealed class PracticeSession
 
     private void Take(SessionStream stream, AttemptResult result)
     {
-        if (result.Verdict != Verdict.NotCounted && stream.LostSoundIn(result))
+        DrillTask task = _drill.TaskOf(_state)!;
+        bool playedOn = stream.PlayOn.GoesOn(result, task);
+        if (result.Verdict != Verdict.NotCounted && (playedOn || stream.LostSoundIn(result)))
         {
-            result = result with { Verdict = Verdict.NotCounted, Reason = SoundLostReason };
+            result = result with { Verdict = Verdict.NotCounted, Reason = playedOn ? PlayedOnReason : SoundLostReason };
         }
 
-        DrillTask task = _drill.TaskOf(_state)!;
         DrillInput input = new DrillInput.AttemptJudged(result.Verdict, stream.OffsetSeconds + result.StartSeconds, stream.OffsetSeconds + result.EndSeconds);
         DrillStep step = _drill.Reduce(_state, input);
         LoggedInput entry = new(_entries + 1, _time.GetLocalNow(), input);

@@ -20,6 +20,8 @@ internal sealed class SessionStream(int sampleRateHz, JudgingTask task, SessionO
     /// <summary>A piece of a block.</summary>
     public readonly record struct Piece(int Start, int Length, bool EndsTick);
 
+    public required PlayOnWatch PlayOn { get; init; }
+
     public int SampleRateHz { get; } = sampleRateHz;
 
     public ISessionEar Ear { get; } = options.MakeEar(sampleRateHz, task);

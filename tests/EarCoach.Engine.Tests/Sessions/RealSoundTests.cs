@@ -83,6 +83,26 @@ public sealed class RealSoundTests
         }
     }
 
+    [Theory]
+    [InlineData(0.1)] // heard in one go: judged together once there is quiet
+    [InlineData(0.25)] // the one note is judged before the next begins
+    public void PlayingOnPastAOneNoteTask_NeitherCountsNorEmptiesTheCount(double pauseSeconds)
+    {
+        const int Rate = 44_100;
+        Passage passage = new() { Title = "Invented", Notes = [.. new[] { 60, 64, 62 }.Select((midi, i) => new PassageNote { MidiPitch = midi, Onset = i, Length = 1 })] };
+        RecordingFeed feed = new();
+        PracticeSession session = PracticeSession.Begin([new SessionPassage(null, passage)], new ChainPlan { CleanInARow = 3 }, new MemoryStore(), feed, TimeProvider.System);
+        session.OpenStream(Rate);
+
+        // One note, properly; then the whole passage; then, after a pause, a wrong note, which is a miss as ever.
+        session.Hear(new AudioBlock(TonesOf([[60], [60, 64, 62], [61]], Rate, pauseSeconds), 0));
+        session.CloseStream();
+
+        feed.Verdicts.Select(verdict => (verdict.Report.Result.Verdict, verdict.View.Drill.Count)).Should().Equal(
+            (Verdict.Clean, 1), (Verdict.Clean, 2), (Verdict.NotCounted, 2), (Verdict.NotCounted, 2), (Verdict.Missed, 0));
+        feed.Verdicts[2].Report.Headline.Should().Be("Not counted: you played on past the end of the task.");
+    }
+
     // 30 ms is what a browser under load was seen to skip; three seconds, a laptop that stalls.
     [Theory]
     [InlineData(0.03)]
@@ -134,7 +154,7 @@ public sealed class RealSoundTests
         words.Should().Equal(SessionWord.Ready, SessionWord.Listening, SessionWord.Judging, SessionWord.Ready);
     }
 
-    private static float[] TonesOf(int[][] attempts, int rate)
+    private static float[] TonesOf(int[][] attempts, int rate, double pauseSeconds = 0.04)
     {
         List<float> sound = [.. new float[rate]];
         foreach (int[] notes in attempts)
@@ -142,7 +162,7 @@ public sealed class RealSoundTests
             foreach (int midi in notes)
             {
                 double hertz = 440 * Math.Pow(2, (midi - 69) / 12.0); // equal temperament, A4 = 440 Hz (ISO 16:1975)
-                for (int i = 0; i < rate / 2; i++)
+                for (int i = 0; i < rate * (0.46 + pauseSeconds); i++)
                 {
                     double envelope = Math.Min(1, Math.Min(i / (0.02 * rate), ((rate * 0.46) - i) / (0.02 * rate)));
                     double sample = Enumerable.Range(1, 8).Sum(h => Math.Sin(2 * Math.PI * hertz * h * i / rate) / h);
