@@ -49,6 +49,40 @@ public sealed class SoundSocketTests
         Assert.Contains("sound was lost", views[1].GetProperty("last").GetProperty("headline").GetString(), StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData(true, new[] { "clean", "clean" })]
+    [InlineData(false, new[] { "clean", "missed", "clean" })] // unannounced, the same sound is somebody playing
+    public async Task ACueThatIsAnnounced_IsNotHeard(bool announced, string[] expected)
+    {
+        using TemporaryFolder data = new();
+        ShortCall.AddTo(data.Path);
+        using EarCoachProcess program = await EarCoachProcess.StartAsync(data.Path);
+        await BeginAsync(program.Address, data.Path);
+        using ClientWebSocket feed = await OpenAsync(program.Address, "/api/feed");
+        Task<List<JsonElement>> news = ReadNewsAsync(feed, expected.Length);
+
+        // What the microphone hears of a cue: two tones away from the call's own notes. It is announced when it begins to sound.
+        PlayedNote[] cue = [new(73, 0, 0.11), new(78, 0.14, 0.16)];
+        Recording recording = new Recording(Rate).Play(ShortCall.Clean).Play(cue).Play(ShortCall.Clean);
+        float[] samples = recording.Samples;
+        int cueAt = (int)(recording.StartsSeconds[1] * Rate) / BlockSamples * BlockSamples;
+        using ClientWebSocket sound = await OpenAsync(program.Address, "/api/sound");
+        await TellAsync(sound, new { type = "hello", rateHz = Rate });
+        for (int at = 0; at + BlockSamples <= samples.Length; at += BlockSamples)
+        {
+            if (announced && at == cueAt)
+            {
+                await TellAsync(sound, new { type = "cue", durationMs = 300 });
+            }
+
+            await sound.SendAsync(BlockOf(at, samples.AsSpan(at, BlockSamples)), WebSocketMessageType.Binary, endOfMessage: true, CancellationToken.None);
+        }
+
+        List<JsonElement> told = await news.WaitAsync(TimeSpan.FromSeconds(30));
+        Assert.Equal(expected, told.Where(message => message.GetProperty("type").GetString() == "verdict")
+            .Select(message => message.GetProperty("view").GetProperty("last").GetProperty("verdict").GetString()));
+    }
+
     [Fact]
     public async Task AnIndexThatRunsBackwards_IsRefused()
     {
