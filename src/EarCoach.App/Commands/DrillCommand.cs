@@ -168,7 +168,7 @@ internal sealed class DrillCommand
         {
             return PracticeSession.Begin(
                 kept,
-                plan with { Tolerances = tolerances, GoalQuartersPerMinute = _strictness.TempoOf(parsed), A4Hz = _strictness.A4Of(parsed) },
+                plan with { Tolerances = tolerances, GoalQuartersPerMinute = _strictness.TempoOf(parsed), A4Hz = _strictness.A4Of(parsed), Rests = RestRules.For(passages) },
                 store.Attempts, feed, TimeProvider.System);
         }
         catch (PlanException e)

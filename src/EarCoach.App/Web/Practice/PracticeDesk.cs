@@ -163,6 +163,7 @@ internal sealed class PracticeDesk
         {
             Tolerances = tolerances,
             GoalQuartersPerMinute = goal,
+            Rests = RestRules.For([chosen.Passage]),
         };
     }
 

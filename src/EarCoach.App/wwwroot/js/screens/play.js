@@ -14,6 +14,8 @@ import { element, shape } from "../shapes.js";
 import { keepAwake } from "../wake.js";
 import { faultsOf, limitWords, withAccidentals } from "../words.js";
 
+const BEFORE_THE_FIRST = { waiting: "No sound is received yet.", paused: "Paused: nothing counts until you go on." };
+
 const byId = id => document.getElementById(id);
 
 export class PlayScreen {
@@ -160,7 +162,7 @@ export class PlayScreen {
     byId("verdict-mark").replaceChildren();
     byId("verdict-limits").textContent = view.task ? limitWords(view.task.limits) : "";
     if (!last) {
-      byId("verdict-word").textContent = "Play when you are ready.";
+      byId("verdict-word").textContent = BEFORE_THE_FIRST[view.word] ?? "Play when you are ready.";
       return;
     }
     byId("verdict-mark").append(shape(`mark-${last.verdict}`));
