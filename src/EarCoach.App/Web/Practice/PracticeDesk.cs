@@ -16,6 +16,7 @@ internal sealed class PracticeDesk
     private readonly Lock _turn = new();
     private readonly SqliteStore _store;
     private readonly TimeProvider _time;
+    private readonly KeptSound _keptSound;
     private PracticeSession? _session;
     private SoundInput? _sound;
 
@@ -24,6 +25,8 @@ internal sealed class PracticeDesk
     {
         _store = store;
         _time = time;
+        _keptSound = new KeptSound(store.Clips, store.Settings);
+        _keptSound.Tidy();
         if (store.Attempts.NewestUnfinished() is { } unfinished)
         {
             _session = PracticeSession.TakeUp(unfinished, store.Attempts, Feed, time);
@@ -77,6 +80,7 @@ internal sealed class PracticeDesk
             _session = begun;
             _store.Settings.Write(LastSessionSetting, begun.Id.ToString());
             _sound?.Begin(begun);
+            _keptSound.Tidy();
             return begun;
         }
     }
