@@ -113,7 +113,7 @@ internal static class WebHost
         DemoPassages demos = new(Path.Combine(AppContext.BaseDirectory, "demo"));
         demos.Seed(store.Passages, store.Settings, TimeProvider.System);
         PracticeDesk desk = new(store, TimeProvider.System);
-        _ = EarWarmUp.Start();
+        app.Lifetime.ApplicationStarted.Register(() => _ = EarWarmUp.Start());
         RouteGroupBuilder routes = app.MapGroup("").AddEndpointFilter(PlainErrors);
         PassageEndpoints.Map(routes, store, demos);
         SessionEndpoints.Map(routes, desk, store);
