@@ -35,7 +35,7 @@ internal sealed class AttemptJudge
     {
         foreach (AttemptPath attempt in account.Attempts)
         {
-            yield return JudgeAttempt(sound, account.Evidence, Reconsider(sound, account.Evidence, attempt));
+            yield return JudgeAttempt(sound, account.Evidence, OctaveTest.Settle(sound, Reconsider(sound, account.Evidence, attempt), _targets));
         }
     }
 
@@ -163,8 +163,9 @@ internal sealed class AttemptJudge
             faults.Add(NoteFault.WrongPitch);
         }
 
-        // Between two semitones a note is both: nearer to another one, and this one out of tune.
-        if (!note.SemitoneOnly && _task.Tolerances.Cents is { } limit && deviation > limit && deviation <= 80)
+        // Between two semitones a note is both: nearer to another one, and this one out of tune. What is not certainly beyond the limit is
+        // within it: the rule of ISO 14253-1 for proving that a limit is exceeded.
+        if (!note.SemitoneOnly && _task.Tolerances.Cents is { } limit && deviation > limit + note.DoubtCents && deviation <= 80)
         {
             faults.Add(off < 0 ? NoteFault.Flat : NoteFault.Sharp);
         }

@@ -42,6 +42,9 @@ internal sealed class AttemptPath
 
     public IEnumerable<PathStep> Of(int index) => Steps.Where(s => s.Index == index && s.Activity != Activity.Rest);
 
+    /// <summary>The same attempt with another account of its steps.</summary>
+    public AttemptPath With(IReadOnlyList<PathStep> steps) => new(steps, NoteCount);
+
     /// <summary>Cuts a path where the passage is begun again.</summary>
     public static List<AttemptPath> Split(IReadOnlyList<PathStep> steps, int noteCount)
     {

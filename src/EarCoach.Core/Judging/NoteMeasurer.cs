@@ -8,6 +8,10 @@ internal static class NoteMeasurer
 {
     private const int LeastFrames = 5;
     private const double LeastCrackSeconds = 0.035; // less cannot be told from an ordinary attack
+    private const double SettlingCents = 12;        // blown and bowed tones settle within their first third of a second; measured on real instruments
+    private const double SettledSeconds = 0.32;
+    private const double UnsettledSeconds = 0.1;
+    private const double MostDoubtCents = 16;
     private const double SureCrackMs = 50;          // from here on the frames alone are enough
 
     public static MeasuredNote Measure(
@@ -29,15 +33,16 @@ internal static class NoteMeasurer
         int first = steps.First(s => s.Activity is Activity.Note or Activity.Other).FirstFrame;
         int end = steps.Last(s => s.Activity is Activity.Note or Activity.Other).EndFrame;
 
-        double? heard = Pitch(sound, steps, right, main, pitch);
+        SteadyPitch steady = Pitch(sound, steps, right, main, pitch);
+        double heard = steady.Midi;
         double firstPitch = steps.First(s => s.Activity is Activity.Note or Activity.Other) is { Activity: Activity.Other } other
             ? other.Midi
-            : heard ?? pitch;
+            : heard;
         PathStep? before = SoundBefore(path, first);
         double onset = Onset(sound, before, first, end, firstPitch);
         if (!right)
         {
-            return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, null, false, false);
+            return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, steady.DoubtCents, null, false, steady.TooShort);
         }
 
         // Another pitch that the frames show must be there in the samples too, unless it lasts; one too short for the frames may be.
@@ -45,7 +50,7 @@ internal static class NoteMeasurer
         bool nearBefore = before is { } b && first - b.EndFrame < 0.15 * sound.FramesPerSecond;
         double? oldPeriod = nearBefore ? PeriodOf(PitchOf(sound, before!.Value)) * sound.AnalysisRateHz : null;
         double earliest = before is { } last ? sound.AnalysisSampleOf(Math.Max(last.FirstFrame + 4, last.EndFrame - 30)) : 0;
-        CrackFinder.Crack? found = CrackFinder.Find(sound, onset * sound.AnalysisRateHz, earliest, sound.AnalysisSampleOf(end - 1), oldPeriod, heard ?? pitch);
+        CrackFinder.Crack? found = CrackFinder.Find(sound, onset * sound.AnalysisRateHz, earliest, sound.AnalysisSampleOf(end - 1), oldPeriod, heard);
         if (found is { } crack && crack.Share > 0.25 && crack.Clarity > 0.6 && crack.Loudness > 0.11 && crack.End - crack.Start >= LeastCrackSeconds * sound.AnalysisRateHz)
         {
             crackMs = Math.Max(crackMs < SureCrackMs ? 0 : crackMs, 1000 * (crack.End - crack.Start) / sound.AnalysisRateHz);
@@ -59,15 +64,15 @@ internal static class NoteMeasurer
         bool restruck = false;
         foreach (int t in PossibleStrokes(steps, evidence, sound.FramesPerSecond))
         {
-            if (OnsetRefiner.StruckAgain(sound, t, first, end, PeriodOf(heard ?? pitch)) is { } again
+            if (OnsetRefiner.StruckAgain(sound, t, first, end, PeriodOf(heard)) is { } again
                 && (extras.Count == 0 || extras[^1].AfterIndex != index || Math.Abs(extras[^1].OnsetSeconds - sound.SecondsOf(again)) > 0.05))
             {
                 restruck = true;
-                extras.Add(new ExtraNote(sound.SecondsOf(again), heard ?? pitch, index));
+                extras.Add(new ExtraNote(sound.SecondsOf(again), heard, index));
             }
         }
 
-        return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, crackMs > 0 ? crackMs : null, restruck, false);
+        return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, steady.DoubtCents, crackMs > 0 ? crackMs : null, restruck, steady.TooShort);
     }
 
     /// <summary>Frames at which the note may be struck again: where the decoder has a hole, and where the level has a short notch.</summary>
@@ -148,7 +153,7 @@ internal static class NoteMeasurer
         return values.Count > 0 ? values[values.Count / 2] : step.Midi;
     }
 
-    private static double? Pitch(RegionSound sound, PathStep[] steps, bool right, PathStep main, double pitch)
+    private static SteadyPitch Pitch(RegionSound sound, PathStep[] steps, bool right, PathStep main, double pitch)
     {
         float reach = right ? 0.95f : 0.8f;
         var values = new List<double>();
@@ -187,10 +192,25 @@ internal static class NoteMeasurer
 
         if (values.Count == 0)
         {
-            return right ? pitch : main.Midi;
+            return new SteadyPitch(right ? pitch : main.Midi, 0, true);
         }
 
+        double first = Median(values[..((values.Count + 1) / 2)]);
+        double second = Median(values[(values.Count / 2)..]);
+        values.Sort();
+        double quartiles = values[3 * values.Count / 4] - values[values.Count / 4];
+        double seconds = (steps[^1].EndFrame - steps[0].FirstFrame) / sound.FramesPerSecond;
+        double wander = 50 * Math.Max(quartiles, Math.Abs(second - first));
+        double unsettled = SettlingCents * Math.Clamp((SettledSeconds - seconds) / (SettledSeconds - UnsettledSeconds), 0, 1);
+        double doubt = Math.Min(MostDoubtCents, (0.5 * wander) + unsettled);
+        return new SteadyPitch(values[values.Count / 2], doubt, false);
+    }
+
+    private static double Median(List<double> values)
+    {
         values.Sort();
         return values[values.Count / 2];
     }
+
+    private readonly record struct SteadyPitch(double Midi, double DoubtCents, bool TooShort);
 }

@@ -1,0 +1,227 @@
+namespace EarCoach.Core.Judging;
+
+/// <summary>Tells a note from the tone an octave, a twelfth or two octaves above it, which repeats at a part of the note's period.</summary>
+/// <remarks>
+/// Where some harmonics are weak, a short window repeats at half the period nearly as well as at the whole one, and at the whole one always
+/// as well as at half. But only the lower tone has harmonics between those of the higher one, and over the length of a note even weak ones
+/// stand out of what lies between them. Harmonics of its own that are heard make the lower tone sure; the higher one is sure when none is
+/// heard although they would be. In between the decoder's word stands.
+/// </remarks>
+internal static class OctaveTest
+{
+    private const double SurelyPresent = 5;
+    private const double SurelyAbsent = 5;
+    private const double GhostPresent = 18;       // a pitch truly played has several harmonics of its own, each well heard
+    private const double GhostAudibleDb = -22;
+    private const double LoudOwnDb = -10;         // own harmonics as loud as this need no proof
+    private const double AudibleDb = -25;         // what lies between the harmonics must be so far below the strongest, or nothing is proved
+    private const double WeakestDb = -55;         // below the strongest harmonic; weaker ones count for nothing
+    private const double MostOverBackgroundDb = 15;
+    private const double EchoDb = -8;             // harmonics so much weaker than before the note began may be an echo of the last one
+    private const double LeastPeriods = 3.8;
+    private const int MostWindows = 5;
+    private const double HighestHz = 5000;
+
+    /// <summary>Sets right the stretches of a path that are an octave off.</summary>
+    public static AttemptPath Settle(RegionSound sound, AttemptPath path, TargetNote[] targets)
+    {
+        var octave = new int?[targets.Length];
+        for (int i = 0; i < targets.Length; i++)
+        {
+            PathStep longest = path.Of(i).Where(s => s.Activity == Activity.Note).DefaultIfEmpty().MaxBy(s => s.EndFrame - s.FirstFrame);
+            octave[i] = longest.EndFrame > longest.FirstFrame ? OctaveOff(sound, longest, targets[i].Midi) : null;
+        }
+
+        var steps = new List<PathStep>(path.Steps.Count);
+        double? sounded = null;
+        foreach (PathStep step in path.Steps)
+        {
+            PathStep settled = step.Activity switch
+            {
+                Activity.Other when IsTarget(sound, step, targets[step.Index].Midi) || IsGhost(sound, step, targets[step.Index].Midi, sounded) => step with { Activity = Activity.Note, Midi = 0 },
+                Activity.Note when octave[step.Index] is { } midi => step with { Activity = Activity.Other, Midi = midi },
+                _ => step,
+            };
+
+            sounded = settled.Activity switch
+            {
+                Activity.Note => targets[settled.Index].Midi,
+                Activity.Other => settled.Midi,
+                _ => sounded,
+            };
+
+            if (steps.Count > 0 && steps[^1] is var last && last.Index == settled.Index && last.Activity == settled.Activity && last.Midi == settled.Midi)
+            {
+                steps[^1] = last with { EndFrame = settled.EndFrame };
+            }
+            else
+            {
+                steps.Add(settled);
+            }
+        }
+
+        return path.With(steps);
+    }
+
+    private static bool IsTarget(RegionSound sound, PathStep step, double target)
+    {
+        for (int times = 2; times <= 4; times++)
+        {
+            if (Math.Abs(step.Midi - target - (12 * Math.Log2(times))) < 0.6)
+            {
+                return Weigh(sound, step, HeardHz(sound, step, step.Midi) / times, times) is { } weight && weight.Presence > SurelyPresent;
+            }
+        }
+
+        return false;
+    }
+
+    private static int? OctaveOff(RegionSound sound, PathStep step, double target)
+    {
+        double hz = HeardHz(sound, step, target);
+        for (int times = 4; times >= 2; times--)
+        {
+            if (Weigh(sound, step, hz, times) is { } weight && weight.Presence < SurelyAbsent && weight.LoudestDb < LoudOwnDb && weight.BackgroundDb < AudibleDb)
+            {
+                return (int)Math.Round(target + (12 * Math.Log2(times)));
+            }
+        }
+
+        for (int times = 2; times <= 3; times++)
+        {
+            if (Weigh(sound, step, hz / times, times) is { } weight && weight.Presence > 10 + (10 * times) && weight.LoudestDb > LoudOwnDb)
+            {
+                return (int)Math.Round(target - (12 * Math.Log2(times)));
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>
+    /// Whether another pitch is only the common period of the note and the echo of the sound before it: it then has no harmonic that neither
+    /// of the two has.
+    /// </summary>
+    private static bool IsGhost(RegionSound sound, PathStep step, double target, double? before)
+    {
+        double hz = HeardHz(sound, step, step.Midi);
+        if (before is not { } last || Math.Abs(step.Midi - last) < 0.6 || Cut(sound, step, hz) is not { } spectrum)
+        {
+            return false;
+        }
+
+        int highest = (int)(Math.Min(HighestHz, 0.42 * sound.AnalysisRateHz) / hz);
+        double strongest = 0;
+        for (int k = 1; k <= Math.Min(highest, 16); k++)
+        {
+            strongest = Math.Max(strongest, spectrum.MeanPower(k * hz));
+        }
+
+        int looked = 0;
+        double presence = 0, between = 0;
+        for (int k = 1; k <= highest && k <= 12; k++)
+        {
+            if (IsHarmonic(k * hz, target) || IsHarmonic(k * hz, last))
+            {
+                continue;
+            }
+
+            double level = Db(spectrum.MeanPower(k * hz), strongest);
+            double background = 0.5 * (Db(spectrum.MeanPower((k - 0.5) * hz), strongest) + Db(spectrum.MeanPower((k + 0.5) * hz), strongest));
+            presence += Math.Clamp(level - background, 0, MostOverBackgroundDb) * Math.Clamp((level - WeakestDb) / 40, 0, 1);
+            between += background;
+            looked++;
+        }
+
+        return looked >= 2 && presence < GhostPresent && between / looked < GhostAudibleDb;
+    }
+
+    private static bool IsHarmonic(double hz, double midi)
+    {
+        double times = hz / (440 * Math.Pow(2, (midi - 69) / 12));
+        return times > 0.6 && Math.Abs(times - Math.Round(times)) < 0.035 * times;
+    }
+
+    private static StretchSpectrum? Cut(RegionSound sound, PathStep step, double fundamental)
+    {
+        double rate = sound.AnalysisRateHz;
+        double from = sound.AnalysisSampleOf(step.FirstFrame) + (0.02 * rate);
+        double to = sound.AnalysisSampleOf(step.EndFrame - 1) - (0.01 * rate);
+        int half = (int)Math.Min(4 * rate / fundamental, 0.5 * (to - from));
+        return double.IsNaN(fundamental) || 2 * half * fundamental < LeastPeriods * rate ? null : new StretchSpectrum(sound, from, to, half, MostWindows);
+    }
+
+    /// <summary>How surely a stretch has harmonics that a period so many times shorter would lack; null when it is too short to tell.</summary>
+    private static Weight? Weigh(RegionSound sound, PathStep step, double fundamental, int times)
+    {
+        if (Cut(sound, step, fundamental) is not { } spectrum)
+        {
+            return null;
+        }
+
+        int highest = (int)Math.Min(4 * times, Math.Min(HighestHz, 0.42 * sound.AnalysisRateHz) / fundamental);
+        if (highest < times)
+        {
+            return null;
+        }
+
+        var power = new double[highest + 1];
+        double strongest = 0, loudestOwn = 0;
+        for (int k = 1; k <= highest; k++)
+        {
+            power[k] = spectrum.MeanPower(k * fundamental);
+            strongest = Math.Max(strongest, power[k]);
+            loudestOwn = k % times == 0 ? loudestOwn : Math.Max(loudestOwn, power[k]);
+        }
+
+        double presence = 0, between = 0;
+        int own = 0;
+        for (int k = 1; k <= highest; k++)
+        {
+            if (k % times == 0)
+            {
+                continue;
+            }
+
+            double below = Db(spectrum.MeanPower((k - 0.5) * fundamental), strongest);
+            double above = Db(spectrum.MeanPower((k + 0.5) * fundamental), strongest);
+            double background = 0.5 * (below + above);
+            double level = Db(power[k], strongest);
+            double overBefore = level - Db(spectrum.PowerBefore(k * fundamental), strongest) - EchoDb;
+            double over = Math.Clamp(Math.Min(level - background, overBefore), 0, MostOverBackgroundDb);
+            presence += over * Math.Clamp((level - WeakestDb) / 40, 0, 1);
+            between += background;
+            own++;
+        }
+
+        return new Weight(presence, Db(loudestOwn, strongest), between / own);
+    }
+
+    private static double Db(double a, double b) => 10 * Math.Log10((a + 1e-16) / (b + 1e-16));
+
+    private static double HeardHz(RegionSound sound, PathStep step, double midi)
+    {
+        var values = new List<double>();
+        for (int t = step.FirstFrame; t < step.EndFrame; t++)
+        {
+            for (int k = 0; k < sound.Frames[t].CandidateCount; k++)
+            {
+                double heard = sound.Frames[t].Candidates[k].Midi;
+                if (Math.Abs(heard - midi) < 0.8)
+                {
+                    values.Add(heard);
+                    break;
+                }
+            }
+        }
+
+        values.Sort();
+        return values.Count == 0 ? double.NaN : 440 * Math.Pow(2, (values[values.Count / 2] - 69) / 12);
+    }
+
+    /// <summary>What speaks for the lower tone.</summary>
+    /// <param name="Presence">Sum over its own harmonics of how far they stand out, in dB, weak ones counting less.</param>
+    /// <param name="LoudestDb">The loudest of them against the loudest harmonic of all.</param>
+    /// <param name="BackgroundDb">What lies between harmonics, likewise.</param>
+    private readonly record struct Weight(double Presence, double LoudestDb, double BackgroundDb);
+}
