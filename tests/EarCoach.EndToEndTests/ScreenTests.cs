@@ -57,6 +57,13 @@ public sealed class ScreenTests
             await page.Locator("#task > svg").WaitForAsync();
             await Shot(page, $"play-{drill}", width, scheme);
             await FitsAsync(page, drill);
+            if (drill == "proof")
+            {
+                await page.EvaluateAsync("document.documentElement.dataset.distance = 'far'");
+                await page.WaitForTimeoutAsync(300);
+                await Shot(page, "play-far", width, scheme);
+                await FitsAsync(page, "two metres away");
+            }
         }
 
         await page.Keyboard.PressAsync("KeyN");

@@ -7,7 +7,7 @@ import { playCue } from "../cues.js";
 import { keyName, listenForKeys } from "../keys.js";
 import { LiveMeter } from "../live-meter.js";
 import { clearFaults, markFaults, markTask } from "../marks.js";
-import { showNotation } from "../notation.js";
+import { fitInto, showNotation } from "../notation.js";
 import { NumbersDialog } from "../numbers-dialog.js";
 import { settings } from "../settings-store.js";
 import { element, shape } from "../shapes.js";
@@ -122,6 +122,9 @@ export class PlayScreen {
       return;
     }
     const key = `${score} ${byId("task").clientWidth} ${settings.noteSize}`;
+    if (this.#shownScore === key && this.#svg) {
+      fitInto(byId("task"), this.#svg); // the height may have changed
+    }
     if (this.#shownScore !== key) {
       this.#shownScore = key;
       const musicXml = await getText(score);
