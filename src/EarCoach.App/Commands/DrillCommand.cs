@@ -26,7 +26,7 @@ internal sealed class DrillCommand
         ["trouble"] = DrillKind.TroubleSpot,
     };
 
-    private readonly Argument<string[]> _passages = new("PASSAGE") { Description = "The notes: a MIDI or MusicXML file; several for a rotation.", Arity = ArgumentArity.ZeroOrMore };
+    private readonly Argument<string[]> _passages = new("PASSAGE") { Description = "The notes: a MIDI, MusicXML (.musicxml, .mxl) or ABC file; several for a rotation.", Arity = ArgumentArity.ZeroOrMore };
     private readonly Option<DrillKind> _kind;
     private readonly SoundOptions _sound = SoundOptions.AsOption();
     private readonly DrillNumbers _numbers = new();
@@ -78,7 +78,7 @@ internal sealed class DrillCommand
         {
             throw new UsageException(goOn
                 ? "--go-on takes up the passage of the drill that was stopped; give either a PASSAGE or --go-on."
-                : "Give the PASSAGE to practise, a MIDI or MusicXML file; or --go-on.");
+                : "Give the PASSAGE to practise, a MIDI, MusicXML or ABC file; or --go-on.");
         }
 
         ImmutableArray<Passage> passages = [.. paths.Select(path => _line.Read(parsed, path, streams))];

@@ -8,7 +8,7 @@ namespace EarCoach.App.Commands;
 /// <summary>`judge PASSAGE AUDIO`: finds the attempts in a recording and says what was wrong with each.</summary>
 internal sealed class JudgeCommand
 {
-    private readonly Argument<string> _passage = new("PASSAGE") { Description = "The notes: a MIDI or MusicXML file." };
+    private readonly Argument<string> _passage = new("PASSAGE") { Description = "The notes: a MIDI, MusicXML (.musicxml, .mxl) or ABC file." };
     private readonly PassageOptions _line = new();
     private readonly SoundOptions _sound = SoundOptions.AsArgument();
     private readonly StrictnessOptions _strictness = new("fitted");

@@ -1,11 +1,12 @@
 using EarCoach.Core.Passages;
 using EarCoach.Scores;
+using EarCoach.Scores.Abc;
 using EarCoach.Scores.Midi;
 using EarCoach.Scores.MusicXml;
 
 namespace EarCoach.App.Commands;
 
-/// <summary>Reads a passage from the file a person names: a MIDI file or MusicXML, told apart by what is in it.</summary>
+/// <summary>Reads a passage from the file a person names: a MIDI file, MusicXML or ABC, told apart by what is in it.</summary>
 internal static class PassageFile
 {
     private const string NoTitle = "Untitled"; // what the readers call a file that names itself nowhere
@@ -18,28 +19,31 @@ internal static class PassageFile
     {
         Instrument? chosen = choice.Instrument is { } name ? Named(name) : null;
         using FileStream file = Open(path);
-        Span<byte> head = stackalloc byte[8];
+        byte[] head = new byte[64 * 1024];
         head = head[..file.ReadAtLeast(head, head.Length, throwOnEndOfStream: false)];
         file.Position = 0;
-        if (head.StartsWith("RIFF"u8))
+        if (head.AsSpan().StartsWith("RIFF"u8))
         {
             throw new InputException($"'{path}' is a recording, not a passage. The passage comes first, the recording second.");
         }
 
-        ScoreReading reading = IsMusicXml(head) ? ReadMusicXml(file, choice, chosen) : ReadMidi(file, choice, chosen);
+        ScoreReading reading = ScoreFile.FormatOf(head) switch
+        {
+            ScoreFormat.MusicXml => ReadMusicXml(file, choice, chosen),
+            ScoreFormat.Abc => ReadAbc(file, choice, chosen),
+            _ => ReadMidi(file, choice, chosen), // which says what is wrong with any other file
+        };
         return reading.Passage.Title == NoTitle
             ? reading with { Passage = reading.Passage with { Title = Path.GetFileNameWithoutExtension(path) } }
             : reading;
     }
 
-    private static bool IsMusicXml(ReadOnlySpan<byte> head)
-    {
-        int first = head.IndexOfAnyExcept("\uFEFF \t\r\n"u8); // a byte order mark, and space
-        return head.StartsWith("PK"u8) || head.StartsWith((ReadOnlySpan<byte>)[0xFF, 0xFE]) || (first >= 0 && head[first] == (byte)'<'); // .mxl or .musicxml
-    }
-
     private static ScoreReading ReadMusicXml(FileStream file, PassageChoice choice, Instrument? chosen) =>
         MusicXmlPassageReader.Read(file, new MusicXmlReadOptions { PartId = choice.Part, Voice = choice.Voice, InstrumentId = chosen?.Id });
+
+    /// <summary>The pitches of a tune are taken as they stand, at sounding pitch, unless the file names a transposition.</summary>
+    private static ScoreReading ReadAbc(FileStream file, PassageChoice choice, Instrument? chosen) =>
+        AbcPassageReader.Read(file, new AbcReadOptions { TuneNumber = choice.Tune, InstrumentId = chosen?.Id });
 
     private static ScoreReading ReadMidi(FileStream file, PassageChoice choice, Instrument? chosen)
     {
@@ -76,7 +80,7 @@ internal static class PassageFile
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException)
         {
-            throw new InputException($"'{path}' could not be opened ({e.Message}). Give a MIDI or MusicXML file that you may read.", e);
+            throw new InputException($"'{path}' could not be opened ({e.Message}). Give a MIDI, MusicXML or ABC file that you may read.", e);
         }
     }
 }

@@ -14,6 +14,7 @@ internal sealed class PassageOptions
     private readonly Option<int?> _channel = new("--channel") { Description = "Channel of the MIDI file, 1 to 16.", HelpName = "N" };
     private readonly Option<string?> _part = new("--part") { Description = "Part of the MusicXML file.", HelpName = "ID" };
     private readonly Option<string?> _voice = new("--voice") { Description = "Voice of that part.", HelpName = "N" };
+    private readonly Option<int?> _tune = new("--tune") { Description = "Tune of the ABC file, by the number of its X: line.", HelpName = "N" };
 
     public PassageOptions()
     {
@@ -23,7 +24,7 @@ internal sealed class PassageOptions
 
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _instrument, _track, _channel, _part, _voice })
+        foreach (Option option in new Option[] { _instrument, _track, _channel, _part, _voice, _tune })
         {
             command.Add(option);
         }
@@ -35,7 +36,7 @@ internal sealed class PassageOptions
     public Passage Read(ParseResult parsed, string path, Streams streams)
     {
         var choice = new PassageChoice(
-            parsed.GetValue(_track), parsed.GetValue(_channel), parsed.GetValue(_part), parsed.GetValue(_voice), parsed.GetValue(_instrument));
+            parsed.GetValue(_track), parsed.GetValue(_channel), parsed.GetValue(_part), parsed.GetValue(_voice), parsed.GetValue(_tune), parsed.GetValue(_instrument));
         ScoreReading reading = PassageFile.Read(path, choice);
         Passage passage = reading.Passage;
         if (passage.Notes.FirstOrDefault(note => note.MidiPitch is < LowestMidi or > HighestMidi) is { } note)

@@ -3,6 +3,7 @@ using EarCoach.App.Web.Messages;
 using EarCoach.App.Web.Practice;
 using EarCoach.Engine.Ports;
 using EarCoach.Engine.Sessions;
+using EarCoach.Scores;
 using EarCoach.Storage;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
@@ -14,6 +15,8 @@ namespace EarCoach.App.Web;
 /// <summary>Serves the page on this machine.</summary>
 internal static class WebHost
 {
+    private const int MostRequestBytes = 16 * 1024 * 1024;
+
     /// <summary>Starts the page, prints and opens its address, and serves until cancelled or interrupted.</summary>
     /// <returns>0 when it was stopped, 1 when it could not start; the reason is on standard error.</returns>
     public static async Task<int> RunAsync(WebOptions options, CancellationToken cancellationToken)
@@ -89,7 +92,7 @@ internal static class WebHost
         {
             kestrel.Listen(options.Address, port);
             kestrel.AddServerHeader = false;
-            kestrel.Limits.MaxRequestBodySize = 16 * 1024 * 1024;
+            kestrel.Limits.MaxRequestBodySize = MostRequestBytes;
         });
         builder.Logging.AddSimpleConsole(console => console.SingleLine = true).SetMinimumLevel(LogLevel.Warning);
         builder.Services.AddRoutingCore();
@@ -116,6 +119,8 @@ internal static class WebHost
         app.Lifetime.ApplicationStarted.Register(() => _ = EarWarmUp.Start());
         RouteGroupBuilder routes = app.MapGroup("").AddEndpointFilter(PlainErrors);
         PassageEndpoints.Map(routes, store, demos);
+        LibraryEndpoints.Map(routes, store, TimeProvider.System);
+        ImportEndpoints.Map(routes, store, TimeProvider.System);
         SessionEndpoints.Map(routes, desk, store);
         SettingsEndpoints.Map(routes, store);
         SocketEndpoints.Map(routes, desk, app.Lifetime);
@@ -132,6 +137,16 @@ internal static class WebHost
         catch (SetupException e)
         {
             return Results.BadRequest(new { message = e.Message });
+        }
+        catch (ScoreException e)
+        {
+            return Results.BadRequest(new { message = e.Message, place = e.Place, reason = e.Reason });
+        }
+        catch (BadHttpRequestException e) when (e.StatusCode == StatusCodes.Status413PayloadTooLarge)
+        {
+            return Results.Json(
+                new { message = $"The file is larger than {MostRequestBytes / (1024 * 1024)} MB, the most that is read. Export only the part you practise." },
+                statusCode: StatusCodes.Status413PayloadTooLarge);
         }
         catch (StoreException e)
         {

@@ -25,20 +25,28 @@ public static class TaskPassage
     public static ImmutableArray<int> PassageNotesOf(DrillTask task, ImmutableArray<Passage> passages)
     {
         Passage part = PartOf(task, passages);
-        int strikes = task.VariantCode is null ? 1 : VariantOf(task).Strikes;
-        if (strikes == 1)
+        if (task.VariantCode is null)
         {
             return [.. Enumerable.Range(task.FirstNote, task.NoteCount)];
         }
 
+        // A rhythm has no grace notes.
+        int strikes = VariantOf(task).Strikes;
+        ImmutableArray<bool> graces = GraceNotes.Of(part.Notes);
+        int[] kept = [.. Enumerable.Range(0, task.NoteCount).Where(i => !graces[i])];
+        if (strikes == 1)
+        {
+            return [.. kept.Select(i => task.FirstNote + i)];
+        }
+
         // Notes are struck again in even runs only, where the variant takes only those.
-        bool[] again = new bool[task.NoteCount];
-        foreach (EvenRun run in EvenRun.Of(part.Notes))
+        bool[] again = new bool[kept.Length];
+        foreach (EvenRun run in EvenRun.Of(GraceNotes.Without(part).Notes))
         {
             Array.Fill(again, task.Scope == VariantScope.AllNotes || run.Range.Count > 1, run.Range.First, run.Range.Count);
         }
 
-        return [.. Enumerable.Range(0, task.NoteCount).SelectMany(i => Enumerable.Repeat(task.FirstNote + i, again[i] ? strikes : 1))];
+        return [.. kept.SelectMany((note, i) => Enumerable.Repeat(task.FirstNote + note, again[i] ? strikes : 1))];
     }
 
     private static Passage PartOf(DrillTask task, ImmutableArray<Passage> passages)

@@ -18,7 +18,10 @@ public static class LevelTolerances
         ArgumentNullException.ThrowIfNull(passage);
         ArgumentOutOfRangeException.ThrowIfZero(passage.Notes.Length, nameof(passage));
         double tempo = quartersPerMinute ?? passage.Tempi[0].QuartersPerMinute;
-        double shortestMs = passage.Notes.Min(note => note.Length.ToDouble()) * 60_000 / tempo;
+
+        // An ornament, which may be left out, does not make the whole passage stricter.
+        IEnumerable<PassageNote> counting = passage.Notes.Any(note => note.Required) ? passage.Notes.Where(note => note.Required) : passage.Notes;
+        double shortestMs = counting.Min(note => note.Length.ToDouble()) * 60_000 / tempo;
         return level switch
         {
             PlayerLevel.Beginner => Make(null, Math.Clamp(0.35 * shortestMs, 60, 120), 100, 0.10),

@@ -29,4 +29,7 @@ public sealed record PassageNote
 
     /// <summary>False for a note that may be played or left out (an ornament): it is never required.</summary>
     public bool Required { get; init; } = true;
+
+    /// <summary>Whether it is printed as a grace note. Its onset and length are then the little time it was given, taken from the note before it.</summary>
+    public bool IsGrace { get; init; }
 }

@@ -2,7 +2,8 @@ using System.Collections.Immutable;
 
 namespace EarCoach.Core.Passages;
 
-/// <summary>Puts a passage into another rhythm. Pitches, slurs and ornament marks stay; so does how much of its time each note sounds.</summary>
+/// <summary>Puts a passage into another rhythm. Pitches, slurs and ornament marks stay; so does how much of its time each note sounds. Grace notes are
+/// left out: a rhythm is practised with the notes that have a time of their own.</summary>
 public static class RhythmVariation
 {
     /// <summary>Rewrites the rhythm.</summary>
@@ -16,6 +17,7 @@ public static class RhythmVariation
     {
         ArgumentNullException.ThrowIfNull(passage);
         ArgumentNullException.ThrowIfNull(variant);
+        passage = GraceNotes.Without(passage);
         ImmutableArray<EvenRun> runs = scope == VariantScope.AllNotes
             ? [new EvenRun(new NoteRange(0, passage.Notes.Length - 1), MostFrequentStep(passage.Notes))]
             : EvenRun.Of(passage.Notes);
@@ -42,7 +44,7 @@ public static class RhythmVariation
     public static ImmutableArray<RhythmVariant> ThatFit(Passage passage)
     {
         ArgumentNullException.ThrowIfNull(passage);
-        int longest = EvenRun.Of(passage.Notes).Max(run => run.Range.Count);
+        int longest = EvenRun.Of(GraceNotes.Without(passage).Notes).Max(run => run.Range.Count);
         return [.. RhythmVariants.All.Where(variant => Math.Max(variant.GroupSize, variant.AccentEvery) <= longest && longest > 1)];
     }
 

@@ -24,6 +24,15 @@ public sealed record LibraryPassage
     /// <summary>When it is to be performed; null: not known.</summary>
     public DateOnly? PerformanceDate { get; init; }
 
+    /// <summary>How strictly it is judged where the player's level does not say it; null: as the level says.</summary>
+    public PassageStrictness? Strictness { get; init; }
+
+    /// <summary>The part in the library that it was cut from; null: it is a whole. The part may have been deleted or changed since.</summary>
+    public Guid? PartId { get; init; }
+
+    /// <summary>Which notes of that part it was.</summary>
+    public NoteRange? PartNotes { get; init; }
+
     /// <summary>Whether it came with the program.</summary>
     public bool IsDemo { get; init; }
 }

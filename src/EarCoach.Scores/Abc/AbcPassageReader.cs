@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using EarCoach.Core.Passages;
 using EarCoach.Scores.Written;
 
@@ -21,18 +22,45 @@ public static class AbcPassageReader
     /// <exception cref="ScoreException">Not an ABC file.</exception>
     public static ImmutableArray<AbcTune> Describe(Stream stream) => [.. AbcText.Read(stream).Tunes.Select(tune => tune.Tune)];
 
+    /// <summary>Lists the tunes of a file with their notes; a tune that cannot be read says why. The stream is read to its end and left open.</summary>
+    /// <exception cref="ScoreException">Not an ABC file.</exception>
+    public static ImmutableArray<ScoreLine> DescribeLines(Stream stream)
+    {
+        AbcText text = AbcText.Read(stream);
+        return [.. text.Tunes.Select(entry => LineOf(text, entry.Tune))];
+    }
+
     /// <summary>Reads one tune into a passage. The stream is read to its end and left open.</summary>
     /// <exception cref="ScoreException">Not an ABC file, one that is not understood, or several tunes and none chosen.</exception>
     public static ScoreReading Read(Stream stream, AbcReadOptions? options = null)
     {
+        return ReadGuarded(AbcText.Read(stream), options ?? AbcReadOptions.Default);
+    }
+
+    private static ScoreReading ReadGuarded(AbcText text, AbcReadOptions options)
+    {
         try
         {
-            return ReadChosen(AbcText.Read(stream), options ?? AbcReadOptions.Default);
+            return ReadChosen(text, options);
         }
         catch (OverflowException exception)
         {
             throw new ScoreException(
                 ScoreFailure.Malformed, "whole tune", "Its note lengths are too fine to be added up (more than 18 digits). Correct them and try again.", exception);
+        }
+    }
+
+    private static ScoreLine LineOf(AbcText text, AbcTune tune)
+    {
+        string name = string.Create(CultureInfo.InvariantCulture, $"Tune {tune.Number}{(tune.Title is null ? string.Empty : $": {tune.Title}")}");
+        try
+        {
+            ImmutableArray<PassageNote> notes = ReadGuarded(text, new AbcReadOptions { TuneNumber = tune.Number }).Passage.Notes;
+            return new ScoreLine(name, notes.Length, notes.Min(note => note.MidiPitch), notes.Max(note => note.MidiPitch), tune.Title);
+        }
+        catch (ScoreException problem)
+        {
+            return new ScoreLine(name, null, null, null, tune.Title, problem.Message);
         }
     }
 

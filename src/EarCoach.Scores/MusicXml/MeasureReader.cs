@@ -185,6 +185,7 @@ internal sealed class MeasureReader(string partId)
             SlurStops = NoteMarks.SlursOf(note, "stop"),
             Articulations = NoteMarks.ArticulationsOf(note),
             IsOptional = NoteMarks.HasOwn(note, NoteMarks.Optional),
+            WasGrace = NoteMarks.HasOwn(note, NoteMarks.Grace),
             IsTimingJudged = NoteMarks.HasOwn(note, NoteMarks.FreeTime) ? false : NoteMarks.HasOwn(note, NoteMarks.StrictTime) ? true : null,
             IsInFreeTime = _inFreeTime,
         });

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Xml;
 using EarCoach.Core.Passages;
@@ -5,10 +6,12 @@ using EarCoach.Core.Passages;
 namespace EarCoach.Scores.MusicXml;
 
 /// <summary>Writes measure elements: attributes, tempo marks, notes.</summary>
-internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars, Fraction divisions)
+internal sealed class MeasureWriter(XmlWriter xml, Passage passage, ImmutableArray<bool> graces, BarMap bars, Fraction divisions)
 {
     private readonly NoteWriter _notes = new(xml, passage, divisions);
+    private readonly Clef _usualClef = InstrumentTable.ById(passage.InstrumentId)?.Clef ?? ClefFor(passage);
     private Transposition? _transposition;
+    private Clef? _clef;
 
     public void Write(int bar, List<ScorePiece> pieces)
     {
@@ -34,9 +37,10 @@ internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars,
         List<string>[] tuplets = TupletBrackets(pieces);
         for (int index = 0; index < pieces.Count; index++)
         {
-            if (pieces[index] is { NoteIndex: not null, Order: 0 })
+            if (pieces[index] is { NoteIndex: { } note, Order: 0 })
             {
                 WriteAttributes(pieces[index].Start, isFirst: false, meter: null);
+                WriteGraces(note);
             }
 
             _notes.Write(pieces[index], beams[index], tuplets[index]);
@@ -48,6 +52,21 @@ internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars,
         }
 
         xml.WriteEndElement();
+    }
+
+    /// <summary>The grace notes that lead to a note.</summary>
+    private void WriteGraces(int note)
+    {
+        int first = note;
+        while (first > 0 && graces[first - 1])
+        {
+            first--;
+        }
+
+        for (int grace = first; grace < note; grace++)
+        {
+            _notes.WriteGrace(grace, grace - first, note - first);
+        }
     }
 
     private static string Text(long value) => value.ToString(CultureInfo.InvariantCulture);
@@ -63,8 +82,9 @@ internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars,
     private void WriteAttributes(Fraction at, bool isFirst, MeterMark? meter)
     {
         Transposition transposition = WrittenPitch.TranspositionAt(passage, at);
+        Clef clef = passage.Transpositions.LastOrDefault(mark => mark.At <= at)?.Clef ?? _usualClef;
         bool isNew = isFirst || transposition != _transposition;
-        if (!isNew && meter is null)
+        if (!isNew && meter is null && clef == _clef)
         {
             return;
         }
@@ -90,9 +110,8 @@ internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars,
             xml.WriteEndElement();
         }
 
-        if (isFirst)
+        if (isFirst || clef != _clef)
         {
-            Clef clef = InstrumentTable.ById(passage.InstrumentId)?.Clef ?? UsualClef();
             xml.WriteStartElement("clef");
             xml.WriteElementString("sign", clef.Sign.ToString());
             xml.WriteElementString("line", Text(clef.Line));
@@ -106,6 +125,7 @@ internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars,
 
         xml.WriteEndElement();
         _transposition = transposition;
+        _clef = clef;
     }
 
     private void WriteTransposition(Transposition transposition)
@@ -122,7 +142,7 @@ internal sealed class MeasureWriter(XmlWriter xml, Passage passage, BarMap bars,
     }
 
     /// <summary>Without an instrument: the clef that needs fewer ledger lines.</summary>
-    private Clef UsualClef()
+    private static Clef ClefFor(Passage passage)
     {
         const int MiddleC = 60;
         return passage.Notes.Average(note => note.MidiPitch) < MiddleC ? Clef.Bass : Clef.Treble;

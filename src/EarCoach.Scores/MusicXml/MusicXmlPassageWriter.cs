@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using System.IO.Compression;
 using System.Numerics;
@@ -8,8 +9,9 @@ using EarCoach.Core.Passages;
 namespace EarCoach.Scores.MusicXml;
 
 /// <summary>Writes a passage as MusicXML 4.0 (score-partwise), plain or compressed, at written pitch for its instrument.</summary>
-/// <remarks>Everything a passage holds is kept. What MusicXML has no word for (a note that may be left out, free time) stands in other-notation
-/// elements that other programs pass over. Each note has the id n0, n1, ... of its place in the passage; its further tied pieces n0-2, n0-3, ...</remarks>
+/// <remarks>Everything a passage holds is kept; a clef of its own (old bass clef) is written, and not read back. What MusicXML has no word for (a note that may be left out, free time) stands in other-notation
+/// elements that other programs pass over. Each note has the id n0, n1, ... of its place in the passage; its further tied pieces n0-2, n0-3, ...
+/// Grace notes are written as such where a reader gives them the same times back.</remarks>
 public static class MusicXmlPassageWriter
 {
     private const int MostDivisions = 1_000_000;
@@ -33,14 +35,31 @@ public static class MusicXmlPassageWriter
     {
         PassageRules.ThrowIfBroken(passage);
         RequireWritableTempi(passage);
-        byte[] score = Score(passage);
-        return (options ?? MusicXmlWriteOptions.Default).Compressed ? Compress(score) : score;
+        options ??= MusicXmlWriteOptions.Default;
+        ImmutableArray<bool> graces = GraceNotes.Of(passage.Notes);
+        byte[] score = Score(passage, graces);
+        if (graces.Contains(true) && !options.ForShowing && !ReadsBack(score, passage))
+        {
+            score = Score(passage, [.. graces.Select(_ => false)]);
+        }
+
+        return options.Compressed ? Compress(score) : score;
     }
 
-    private static byte[] Score(Passage passage)
+    private static bool ReadsBack(byte[] score, Passage passage)
+    {
+        using MemoryStream stream = new(score, writable: false);
+        return MusicXmlPassageReader.Read(stream).Passage.Notes.Select(Kept).SequenceEqual(passage.Notes.Select(Kept));
+
+        static PassageNote Kept(PassageNote note) => note with { WrittenSpelling = null };
+    }
+
+    /// <param name="passage">What is written.</param>
+    /// <param name="graces">Which of its notes are written as grace notes.</param>
+    private static byte[] Score(Passage passage, ImmutableArray<bool> graces)
     {
         BarMap bars = new(passage);
-        IReadOnlyList<(int Bar, List<ScorePiece> Pieces)> measures = ScorePiece.BarsOf(passage, bars);
+        IReadOnlyList<(int Bar, List<ScorePiece> Pieces)> measures = MeasuresOf(passage, graces, bars);
         using MemoryStream stream = new();
         XmlWriterSettings settings = new() { Encoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), Indent = true, NewLineChars = "\n" };
         using (XmlWriter xml = XmlWriter.Create(stream, settings))
@@ -50,7 +69,7 @@ public static class MusicXmlPassageWriter
             WriteHead(xml, passage);
             xml.WriteStartElement("part");
             xml.WriteAttributeString("id", "P1");
-            MeasureWriter writer = new(xml, passage, bars, DivisionsFor(passage, bars, measures));
+            MeasureWriter writer = new(xml, passage, graces, bars, DivisionsFor(passage, bars, measures));
             foreach ((int bar, List<ScorePiece> pieces) in measures)
             {
                 writer.Write(bar, pieces);
@@ -61,6 +80,22 @@ public static class MusicXmlPassageWriter
         }
 
         return stream.ToArray();
+    }
+
+    /// <summary>The pieces that have a time on the page; each names its note of the whole passage.</summary>
+    private static IReadOnlyList<(int Bar, List<ScorePiece> Pieces)> MeasuresOf(Passage passage, ImmutableArray<bool> graces, BarMap bars)
+    {
+        if (!graces.Contains(true))
+        {
+            return ScorePiece.BarsOf(passage, bars);
+        }
+
+        int[] kept = [.. Enumerable.Range(0, graces.Length).Where(index => !graces[index])];
+        return
+        [
+            .. ScorePiece.BarsOf(GraceNotes.Without(passage), bars)
+                .Select(bar => (bar.Bar, bar.Pieces.Select(piece => piece with { NoteIndex = piece.NoteIndex is { } index ? kept[index] : null }).ToList())),
+        ];
     }
 
     private static void WriteHead(XmlWriter xml, Passage passage)

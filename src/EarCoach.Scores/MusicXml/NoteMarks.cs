@@ -8,6 +8,7 @@ internal static class NoteMarks
 {
     /// <summary>Marks of ours, kept in an other-notation element, where MusicXML has no word for what a passage says.</summary>
     public const string Optional = "earcoach:optional";
+    public const string Grace = "earcoach:grace-note";
     public const string FreeTime = "earcoach:free-time";
     public const string StrictTime = "earcoach:strict-time";
 

@@ -37,12 +37,52 @@ internal sealed class NoteWriter(XmlWriter xml, Passage passage, Fraction divisi
         xml.WriteEndElement();
     }
 
+    /// <summary>One grace note; several before one note are beamed as sixteenths, a single one is an eighth with a stroke (common practice).</summary>
+    /// <param name="index">Its place in the passage.</param>
+    /// <param name="place">Its place among those that lead to the same note, from 0.</param>
+    /// <param name="count">How many lead to that note.</param>
+    public void WriteGrace(int index, int place, int count)
+    {
+        ScorePiece piece = new(passage.Notes[index].Onset, passage.Notes[index].Length, index, Order: 0, IsLast: true, FillsBar: false);
+        xml.WriteStartElement("note");
+        string? accidental = WritePitch(piece, index, grace: () =>
+        {
+            xml.WriteStartElement("grace");
+            if (count == 1)
+            {
+                xml.WriteAttributeString("slash", "yes");
+            }
+
+            xml.WriteEndElement();
+        });
+        xml.WriteElementString("voice", "1");
+        xml.WriteElementString("type", count == 1 ? "eighth" : "16th");
+        if (accidental is not null)
+        {
+            xml.WriteElementString("accidental", accidental);
+        }
+
+        for (int level = 1; count > 1 && level <= 2; level++)
+        {
+            xml.WriteStartElement("beam");
+            xml.WriteAttributeString("number", Text(level));
+            xml.WriteString(place == 0 ? "begin" : place == count - 1 ? "end" : "continue");
+            xml.WriteEndElement();
+        }
+
+        List<Action> notations = [];
+        AddSlurs(notations, piece, index);
+        WriteAll(notations);
+        xml.WriteEndElement();
+    }
+
     private static string Text(long value) => value.ToString(CultureInfo.InvariantCulture);
 
-    private string? WritePitch(ScorePiece piece, int index)
+    private string? WritePitch(ScorePiece piece, int index, Action? grace = null)
     {
         PitchSpelling written = WrittenPitch.Of(passage, passage.Notes[index]);
         xml.WriteAttributeString("id", piece.Order == 0 ? $"n{index}" : $"n{index}-{piece.Order + 1}");
+        grace?.Invoke();
         xml.WriteStartElement("pitch");
         xml.WriteElementString("step", written.Step.ToString());
         if (written.Alter != 0)
@@ -129,6 +169,11 @@ internal sealed class NoteWriter(XmlWriter xml, Passage passage, Fraction divisi
             AddMarks(notations, piece, noteIndex);
         }
 
+        WriteAll(notations);
+    }
+
+    private void WriteAll(List<Action> notations)
+    {
         if (notations.Count > 0)
         {
             xml.WriteStartElement("notations");
@@ -171,6 +216,7 @@ internal sealed class NoteWriter(XmlWriter xml, Passage passage, Fraction divisi
 
             bool isFreeByFermata = index > 0 && passage.Notes[index - 1].Articulations.HasFlag(Articulations.Fermata);
             AddOwn(notations, !note.Required, NoteMarks.Optional);
+            AddOwn(notations, note.IsGrace, NoteMarks.Grace);
             AddOwn(notations, !note.TimingJudged && !isFreeByFermata, NoteMarks.FreeTime);
             AddOwn(notations, note.TimingJudged && isFreeByFermata, NoteMarks.StrictTime);
         }

@@ -81,6 +81,7 @@ internal sealed class LineBuilder(GraceNoteReading graceNotes, int mostNotes)
                 WrittenSpelling = note.Spelling,
                 TimingJudged = note.IsTimingJudged ?? !(note.IsInFreeTime || _lastHasFermata),
                 Required = !note.IsOptional,
+                IsGrace = note.WasGrace,
             });
         _lastHasFermata = note.Articulations.HasFlag(Articulations.Fermata);
     }
@@ -123,6 +124,7 @@ internal sealed class LineBuilder(GraceNoteReading graceNotes, int mostNotes)
                 WrittenSpelling = grace.Spelling,
                 TimingJudged = false,
                 Required = false,
+                IsGrace = true,
             });
             start += each;
             FollowSlurs(grace);

@@ -43,6 +43,9 @@ internal sealed record WrittenNote
 
     public bool IsOptional { get; init; }
 
+    /// <summary>This program's own mark of a grace note that was written with its time.</summary>
+    public bool WasGrace { get; init; }
+
     /// <summary>Whether a ritardando or the like is in force.</summary>
     public bool IsInFreeTime { get; init; }
 }

@@ -37,6 +37,23 @@ public sealed class TaskPassageTests
     }
 
     [Fact]
+    public void ARhythm_HasNoGraceNotes_AndItsNotesAreStillThoseOfThePassage()
+    {
+        Passage plain = DrillGen.Quarters(4);
+        PassageNote grace = new() { MidiPitch = 90, Onset = new Fraction(7, 8), Length = new Fraction(1, 8), Required = false, TimingJudged = false, IsGrace = true };
+        Passage passage = plain with { Notes = [plain.Notes[0] with { Length = new Fraction(7, 8) }, grace, .. plain.Notes[1..]] };
+        foreach ((string code, int[] expected) in new (string, int[])[] { ("2a", [0, 2, 3, 4]), ("PREP2", [0, 0, 2, 2, 3, 3, 4, 4]) })
+        {
+            DrillTask task = new(0, 0, 5, code, VariantScaling.EqualTotal, 90, new Tolerances(), 440);
+            TaskPassage.PassageNotesOf(task, [passage]).Should().Equal(expected);
+            TaskPassage.JudgingTaskOf(task, [passage]).Passage.Notes.Select(note => (note.Onset, note.Length))
+                .Should().Equal(TaskPassage.JudgingTaskOf(task with { NoteCount = 4 }, [plain]).Passage.Notes.Select(note => (note.Onset, note.Length)));
+        }
+
+        TaskPassage.PassageNotesOf(new DrillTask(0, 0, 5, null, VariantScaling.EqualTotal, 90, new Tolerances(), 440), [passage]).Should().Equal(0, 1, 2, 3, 4);
+    }
+
+    [Fact]
     public void APart_KeepsItsBars()
     {
         Passage passage = DrillGen.Quarters(12); // three bars of 4/4

@@ -34,6 +34,16 @@ public sealed class LevelTolerancesTests
         levels.Select(t => t.TempoShare).Should().BeInDescendingOrder();
     }
 
+    /// <summary>A grace note, which may be left out, is no reason to be stricter with the quarters: 20 % of 600 ms is 120 ms, above the bound.</summary>
+    [Fact]
+    public void Of_AnOrnament_DoesNotCountAsTheShortestNote()
+    {
+        Passage passage = Two(1) with { Tempi = [new TempoMark(Fraction.Zero, 100)] };
+        Passage ornamented = passage with { Notes = passage.Notes.Insert(1, new PassageNote { MidiPitch = 61, Onset = new Fraction(7, 8), Length = new Fraction(1, 8), Required = false }) };
+
+        LevelTolerances.Of(PlayerLevel.Professional, ornamented, null).OnsetMs.Should().Be(50);
+    }
+
     private static Passage Two(Fraction shortest) => new()
     {
         Title = "two",

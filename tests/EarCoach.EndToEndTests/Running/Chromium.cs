@@ -40,6 +40,7 @@ internal sealed class Chromium : IAsyncDisposable
 
         string profile = Directory.CreateTempSubdirectory("earcoach-browser-").FullName;
         IPlaywright playwright = await Playwright.CreateAsync();
+        Assertions.SetDefaultExpectTimeout(20_000); // engraving takes seconds on a busy machine; where time itself is measured, the tests say so
         List<string> arguments =
         [
             "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update",

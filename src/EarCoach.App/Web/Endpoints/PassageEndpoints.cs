@@ -1,3 +1,4 @@
+using EarCoach.App.Web.Library;
 using EarCoach.App.Web.Messages;
 using EarCoach.App.Web.Practice;
 using EarCoach.Core.Passages;
@@ -21,11 +22,15 @@ internal static class PassageEndpoints
         });
 
         routes.MapGet("/api/passages/{id:guid}/strictness", (Guid id) => store.Passages.Find(id) is { } passage
-            ? Results.Ok(StrictnessCatalogue.For(passage.Passage))
+            ? Results.Ok(StrictnessCatalogue.For(passage))
             : Gone());
 
-        routes.MapGet("/api/passages/{id:guid}/score", (Guid id) => store.Passages.Find(id) is { } passage
-            ? Results.Text(ShownScore.Of(passage.Passage), ShownScore.MediaType)
+        routes.MapGet("/api/passages/{id:guid}/score", (Guid id, [AsParameters] ExportFile which) => store.Passages.Find(id) is { } passage
+            ? Results.Text(ShownScore.Of(which.Of(passage.Passage)), ShownScore.MediaType)
+            : Gone());
+
+        routes.MapGet("/api/passages/{id:guid}/variants", (Guid id) => store.Passages.Find(id) is { } passage
+            ? Results.Ok(LibraryViews.VariantsOf(passage.Passage))
             : Gone());
 
         routes.MapGet("/api/demo/{name}", (string name) => demos.PathOf(name) is { } path
@@ -33,7 +38,8 @@ internal static class PassageEndpoints
             : Results.NotFound(new { message = "There is no such demo recording." }));
     }
 
-    private static IResult Gone() => Results.NotFound(new { message = "That passage is no longer in the library." });
+    /// <summary>The answer where a passage is asked for that is not there.</summary>
+    public static IResult Gone() => Results.NotFound(new { message = "That passage is no longer in the library." });
 
     private static PagePassageChoice ChoiceOf(LibraryPassage kept, DemoPassages demos)
     {

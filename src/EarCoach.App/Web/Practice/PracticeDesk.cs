@@ -160,7 +160,7 @@ internal sealed class PracticeDesk
         double? goal = numbers.Number("goal", chosen.GoalQuartersPerMinute);
         PageDrillChoice choice = DrillCatalogue.All.First(drill => drill.Id == DrillKindNames.Of(kind));
         Tolerances tolerances = StrictnessCatalogue.TolerancesOf(
-            setup.StrictnessId ?? "", new ChosenNumbers(setup.StrictnessNumbers), chosen.Passage, goal, TimingNames.Parse(choice.UsualTiming)!.Value);
+            setup.StrictnessId ?? "", new ChosenNumbers(setup.StrictnessNumbers), chosen, goal, TimingNames.Parse(choice.UsualTiming)!.Value);
         DrillPlan usual = DrillCatalogue.Usual(kind);
         return DrillCatalogue.Changed(
             usual is TroubleSpotPlan trouble ? trouble with { Spots = SpotsOf(chosen.Id, DrillCatalogue.UsualSpots) } : usual, numbers, most => SpotsOf(chosen.Id, most)) with

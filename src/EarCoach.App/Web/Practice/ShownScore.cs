@@ -13,11 +13,13 @@ internal static class ShownScore
     /// <summary>Media type of uncompressed MusicXML.</summary>
     public const string MediaType = "application/vnd.recordare.musicxml+xml";
 
+    private static readonly MusicXmlWriteOptions _forShowing = new() { ForShowing = true };
+
     /// <summary>Whether the task is no excerpt of the passage as written.</summary>
     public static bool IsAltered(DrillTask task) => task.VariantCode is not null || task.HoldLast;
 
     /// <summary>A passage for the page's engraver, in written pitch; note n bears the id "n" + n.</summary>
-    public static string Of(Passage passage) => Encoding.UTF8.GetString(MusicXmlPassageWriter.ToBytes(passage));
+    public static string Of(Passage passage) => Encoding.UTF8.GetString(MusicXmlPassageWriter.ToBytes(passage, _forShowing));
 
     /// <summary>The notes that are shown.</summary>
     /// <exception cref="ArgumentException">The task names what is not there.</exception>

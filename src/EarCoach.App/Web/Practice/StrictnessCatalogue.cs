@@ -1,7 +1,7 @@
 using EarCoach.App.Web.Messages;
 using EarCoach.Core.Judging;
 using EarCoach.Core.Levels;
-using EarCoach.Core.Passages;
+using EarCoach.Engine.Ports;
 
 namespace EarCoach.App.Web.Practice;
 
@@ -16,9 +16,9 @@ internal static class StrictnessCatalogue
         (PlayerLevel.Professional, "professional", "Audition", "Notes within 15 cents, cracks up to 30 ms forgiven."),
     ];
 
-    /// <summary>All levels for a passage: the time limits depend on its shortest note.</summary>
-    public static IReadOnlyList<PageStrictnessChoice> For(Passage passage) => [.. _levels.Select(level =>
-        new PageStrictnessChoice(level.Id, level.Name, level.About, level.Level == PlayerLevel.Amateur, NumbersOf(LevelTolerances.Of(level.Level, passage, null))))];
+    /// <summary>All levels for a passage: the time limits depend on its shortest note, and a passage may have limits of its own.</summary>
+    public static IReadOnlyList<PageStrictnessChoice> For(LibraryPassage passage) => [.. _levels.Select(level =>
+        new PageStrictnessChoice(level.Id, level.Name, level.About, level.Level == PlayerLevel.Amateur, NumbersOf(UsualFor(level.Level, passage, null))))];
 
     /// <summary>The tolerances that were chosen.</summary>
     /// <param name="strictnessId">Id of a level.</param>
@@ -26,7 +26,7 @@ internal static class StrictnessCatalogue
     /// <param name="passage">The passage.</param>
     /// <param name="quartersPerMinute">The goal tempo; null: the passage's own.</param>
     /// <param name="usualTiming">How the drill usually judges time.</param>
-    public static Tolerances TolerancesOf(string strictnessId, ChosenNumbers numbers, Passage passage, double? quartersPerMinute, TimingMode usualTiming)
+    public static Tolerances TolerancesOf(string strictnessId, ChosenNumbers numbers, LibraryPassage passage, double? quartersPerMinute, TimingMode usualTiming)
     {
         int index = _levels.ToList().FindIndex(level => level.Id == strictnessId);
         if (index < 0)
@@ -34,7 +34,7 @@ internal static class StrictnessCatalogue
             throw new SetupException($"The strictness '{strictnessId}' is not known; choose one of {string.Join(", ", _levels.Select(level => level.Id))}.");
         }
 
-        return Changed(LevelTolerances.Of(_levels[index].Level, passage, quartersPerMinute) with { Timing = usualTiming }, numbers);
+        return Changed(UsualFor(_levels[index].Level, passage, quartersPerMinute) with { Timing = usualTiming }, numbers);
     }
 
     /// <summary>The numbers of tolerances as the page asks for them.</summary>
@@ -62,6 +62,12 @@ internal static class StrictnessCatalogue
         TempoShare = Within("Tempo", (numbers.Number("tempoPercent", null) ?? before.TempoShare * 100) / 100, 0.01, 0.5)!.Value,
         Timing = TimingNames.Parse(numbers.Choice("timing")) ?? before.Timing,
     };
+
+    private static Tolerances UsualFor(PlayerLevel level, LibraryPassage passage, double? quartersPerMinute)
+    {
+        Tolerances usual = LevelTolerances.Of(level, passage.Passage, quartersPerMinute);
+        return passage.Strictness?.Over(usual) ?? usual;
+    }
 
     private static double? Within(string what, double? value, double least, double most) => value is { } given && !(given >= least && given <= most)
         ? throw new SetupException($"{what} is {given}; give {least} to {most}.")

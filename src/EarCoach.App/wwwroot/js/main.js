@@ -7,9 +7,14 @@ import { SetupScreen } from "./screens/setup.js";
 import { PlayScreen } from "./screens/play.js";
 import { AfterScreen } from "./screens/after.js";
 import { SettingsScreen } from "./screens/settings.js";
+import { LibraryScreen } from "./screens/library.js";
+import { PassageScreen } from "./screens/passage.js";
+import { ImportScreen } from "./screens/import.js";
+import { TypedScreen } from "./screens/typed.js";
+import { acceptFiles } from "./file-drop.js";
 import { fillCautions } from "./caution.js";
 
-const SCREENS = { practise: "setup", done: "after", settings: "settings", playing: "play" };
+const SCREENS = { practise: "setup", library: "library", passage: "passage", import: "import", typed: "typed", done: "after", settings: "settings", playing: "play" };
 
 const notice = document.getElementById("notice");
 let noticeTimer = 0;
@@ -37,8 +42,9 @@ const app = {
     }, 12000);
   },
 
-  go(name) {
-    const hash = `#${Object.keys(SCREENS).find(key => SCREENS[key] === name)}`;
+  /** Shows a screen; "of" says what it is about, where it shows one of many. */
+  go(name, of = "") {
+    const hash = `#${Object.keys(SCREENS).find(key => SCREENS[key] === name)}${of ? `=${of}` : ""}`;
     if (location.hash === hash) {
       show();
     } else {
@@ -52,10 +58,16 @@ const screens = {
   play: new PlayScreen(app),
   after: new AfterScreen(app),
   settings: new SettingsScreen(app),
+  library: new LibraryScreen(app),
+  passage: new PassageScreen(app),
+  import: new ImportScreen(app),
+  typed: new TypedScreen(app),
 };
+const WITHIN = { play: "setup", passage: "library", import: "library", typed: "library" };
 
 function show() {
-  const name = SCREENS[location.hash.slice(1)] ?? "setup";
+  const [key, of = ""] = location.hash.slice(1).split("=");
+  const name = SCREENS[key] ?? "setup";
   if (name === "play" && !app.view) {
     app.go("setup");
     return;
@@ -68,13 +80,13 @@ function show() {
     section.hidden = section.id !== `screen-${name}`;
   }
   for (const link of document.querySelectorAll("[data-screen-link]")) {
-    const here = link.dataset.screenLink === name || (name === "play" && link.dataset.screenLink === "setup");
+    const here = link.dataset.screenLink === (WITHIN[name] ?? name);
     link.toggleAttribute("aria-current", here);
     if (here) {
       link.setAttribute("aria-current", "page");
     }
   }
-  screens[name].enter();
+  screens[name].enter(of);
 }
 
 app.feed
@@ -100,6 +112,7 @@ app.feed.addEventListener("connected", () => app.tell(""));
 app.sound.addEventListener("lost", event => app.tell(event.detail));
 app.sound.addEventListener("recording-ended", () => app.feed.send({ type: "recording-ended" }));
 
+acceptFiles(() => app.screen !== "play", files => screens.import.take(files));
 fillCautions();
 await loadSettings();
 app.feed.open();

@@ -66,7 +66,20 @@ export function fitInto(place, svg) {
   svg.style.width = `${Math.floor(width * Math.min(byWidth, byHeight))}px`;
 }
 
+const indexed = new WeakMap();
+
 /** The drawn parts of one note of the passage: its head and, where it is tied over a bar line, the heads after it. */
 export function partsOfNote(svg, index) {
-  return [...svg.querySelectorAll(`[id="n${index}"], [id^="n${index}-"]`)];
+  if (!indexed.has(svg)) {
+    // A long part has thousands of notes: they are looked for once.
+    const parts = new Map();
+    for (const part of svg.querySelectorAll('[id^="n"]')) {
+      const number = /^n(\d+)(-\d+)?$/.exec(part.id)?.[1];
+      if (number !== undefined) {
+        parts.set(Number(number), [...(parts.get(Number(number)) ?? []), part]);
+      }
+    }
+    indexed.set(svg, parts);
+  }
+  return indexed.get(svg).get(index) ?? [];
 }

@@ -12,6 +12,9 @@ export function pitchName(midi) {
 export const withAccidentals = sentence =>
   sentence.replace(/\b([A-G])(bb|b|##|#)(-?\d)/g, (_, step, alter, octave) => `${step}${alter.replaceAll("b", "♭").replaceAll("#", "♯")}${octave}`);
 
+/** A sentence as one is written: with a capital. */
+export const sentence = words => words.charAt(0).toUpperCase() + words.slice(1);
+
 /** The faults of an attempt that are about a note, numbered as in the list and on the notation; those about the whole bear no number. */
 export function faultsOf(attempt) {
   let number = 0;

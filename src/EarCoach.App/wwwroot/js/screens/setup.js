@@ -1,8 +1,8 @@
 /** The first screen: what is practised, by which drill, how strictly. Everything is chosen already; one press starts. */
 
-import { getJson, getText, postJson } from "../api.js";
+import { getJson, postJson } from "../api.js";
+import { RhythmPreview } from "../rhythm-preview.js";
 import { element } from "../shapes.js";
-import { showNotation } from "../notation.js";
 import { numberFields } from "../number-fields.js";
 import { changeSettings, settings } from "../settings-store.js";
 
@@ -14,6 +14,7 @@ export class SetupScreen {
   #levels = [];
   #drillNumbers = {};
   #strictnessNumbers = {};
+  #rhythms = new RhythmPreview();
 
   constructor(app) {
     this.#app = app;
@@ -40,7 +41,7 @@ export class SetupScreen {
     this.#drillNumbers = settings.lastSetup?.drillNumbers ?? {};
     this.#strictnessNumbers = settings.lastSetup?.strictnessNumbers ?? {};
     const last = settings.lastSetup ?? {};
-    this.#fill("passage", this.#choices.passages, last.passageId, passage => `${passage.instrument}, ${passage.notes} notes, ${passage.bars} bars, ♩ = ${Math.round(passage.quartersPerMinute)}`);
+    this.#fill("passage", this.#choices.passages, last.passageId, passage => [passage.instrument, `${passage.notes} notes`, `${passage.bars} bars`, `♩ = ${Math.round(passage.quartersPerMinute)}`].filter(Boolean).join(", "));
     this.#fill("drill", this.#choices.drills, last.drillKind, drill => drill.about);
     this.#drillChanged();
     this.#offerToGoOn();
@@ -92,13 +93,13 @@ export class SetupScreen {
     this.#fill("strictness", this.#levels, strictnessId, level => level.about);
     this.#strictnessChanged();
     byId("preview-title").textContent = passage.transposition === 0 ? `${passage.name}` : `${passage.name}, as written for ${passage.instrument}`;
-    const score = await getText(`/api/passages/${passage.id}/score`);
-    await showNotation(byId("preview"), score, { sizePercent: settings.noteSize * .8, label: passage.name });
+    await this.#rhythms.passageChanged(passage.id, passage.name);
   }
 
   #drillChanged() {
     const drill = this.#chosen("drill", this.#choices.drills);
     this.#showNumbers("drill-numbers", drill.numbers, this.#drillNumbers);
+    this.#rhythms.drillChanged(drill.id, this.#drillNumbers);
   }
 
   #strictnessChanged() {
@@ -109,7 +110,7 @@ export class SetupScreen {
   }
 
   #showNumbers(placeId, numbers, changed) {
-    byId(placeId).replaceChildren(...numberFields(numbers, changed));
+    byId(placeId).replaceChildren(...numberFields(numbers, changed, (id, value) => this.#rhythms.numberChanged(id, value)));
   }
 
   #setup() {
