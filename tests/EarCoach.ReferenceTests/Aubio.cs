@@ -17,6 +17,12 @@ internal static class Aubio
            select new PitchPoint(double.Parse(words[0], CultureInfo.InvariantCulture), hz > 0 ? 69 + (12 * Math.Log2(hz / 440)) : null, 0),
     ];
 
+    /// <summary>Onsets by aubioonset, in seconds.</summary>
+    /// <param name="path">A WAV file.</param>
+    /// <param name="method">An onset method of aubio: "default", "specflux", ...</param>
+    public static IReadOnlyList<double> Onsets(string path, string method) =>
+        [.. Run("aubioonset", "-O", method, path).Select(line => double.Parse(line, CultureInfo.InvariantCulture))];
+
     private static List<string> Run(string program, params string[] arguments)
     {
         var start = new ProcessStartInfo(program, arguments) { RedirectStandardOutput = true, RedirectStandardError = true };

@@ -5,8 +5,8 @@ using Xunit.Abstractions;
 
 namespace EarCoach.ReferenceTests;
 
-/// <summary>The listener beside aubio on the same sounds: share of gross pitch errors.</summary>
-/// <remarks>The listener is told the instrument's range, as in use; aubio has no such setting. Nothing else is known to either.</remarks>
+/// <summary>The tracer of pitch beside aubio on the same sounds: share of gross pitch errors.</summary>
+/// <remarks>The tracer is told the instrument's range, as in use; aubio has no such setting. Nothing else is known to either.</remarks>
 public sealed class ComparisonTests(ITestOutputHelper output)
 {
     private static readonly string[] _pitchMethods = ["default", "yinfast"];

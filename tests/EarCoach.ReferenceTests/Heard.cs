@@ -1,36 +1,25 @@
-using EarCoach.Core.Listening;
+using EarCoach.Core.Tracing;
 
 namespace EarCoach.ReferenceTests;
 
-/// <summary>What the listener heard in a sound that it knows nothing about but the range.</summary>
+/// <summary>What the tracer heard in a sound that it knows nothing about but the range.</summary>
 internal sealed record Heard(IReadOnlyList<PitchPoint> Pitches)
 {
-    private const double LeastClarity = 0.6;
-
     /// <param name="sound">What is heard.</param>
     /// <param name="lowestMidi">Lowest note of the instrument.</param>
     /// <param name="highestMidi">Highest note of the instrument.</param>
     public static Heard In(Sound sound, int lowestMidi, int highestMidi)
     {
-        var listener = new Listener(new ListenerOptions
+        var tracer = new PitchTracer(new TracerOptions
         {
             SampleRateHz = sound.SampleRateHz,
-            LowestPitchHz = Hz(lowestMidi - 1),
-            LikelyLowestPitchHz = Hz(lowestMidi),
+            LowestPitchHz = Math.Max(22, Hz(lowestMidi - 1)),
             HighestPitchHz = Math.Min(Hz(highestMidi + 1), sound.SampleRateHz / 3.5),
         });
-        var points = new List<PitchPoint>();
-        var frames = new HeardFrame[listener.MaxFrames(1024)];
-        for (int at = 0; at < sound.Samples.Length; at += 1024)
-        {
-            int count = listener.Process(new AudioBlock(sound.Samples.AsSpan(at, Math.Min(1024, sound.Samples.Length - at)), at), frames);
-            for (int i = 0; i < count; i++)
-            {
-                points.Add(new PitchPoint((double)frames[i].CentreSample / sound.SampleRateHz, frames[i].Clarity >= LeastClarity ? frames[i].Midi : null, frames[i].LevelDbfs));
-            }
-        }
-
-        return new Heard(points);
+        var frames = new TracedFrame[tracer.MaxFrames(sound.Samples.Length) + tracer.MaxFrames(0)];
+        int count = tracer.Process(sound.Samples, frames);
+        count += tracer.Finish(frames.AsSpan(count));
+        return new Heard([.. frames[..count].Select(f => new PitchPoint((double)f.CentreSample / sound.SampleRateHz, f.Voiced ? f.Midi : null, f.LevelDbfs))]);
     }
 
     private static double Hz(int midi) => 440 * Math.Pow(2, (midi - 69) / 12.0);

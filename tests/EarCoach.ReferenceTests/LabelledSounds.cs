@@ -9,6 +9,7 @@ namespace EarCoach.ReferenceTests;
 internal static class LabelledSounds
 {
     private const double SilenceSeconds = 0.5;
+    private const double NextNoteSeconds = 0.15; // the tuba's next note sounds up to so long before the marked end of the note before
     private const double SoundingDb = 20; // below a tone's loudest moment
 
     /// <summary>Isolated tones of real instruments: where they sound is told by their own level.</summary>
@@ -29,7 +30,7 @@ internal static class LabelledSounds
         foreach (IGrouping<string, string[]> file in Places.Table("SEQUENCES.tsv").GroupBy(row => row[0]))
         {
             Sound sound = Sound.Read(Places.Recording(file.Key));
-            LabelledNote[] notes = [.. file.Select(row => new LabelledNote(Number(row[2]), SoundingUntil(sound, Number(row[2]), Number(row[3])), MidiOf(row[5])))];
+            LabelledNote[] notes = [.. file.Select(row => new LabelledNote(Number(row[2]), SoundingUntil(sound, Number(row[2]), Number(row[3]) - NextNoteSeconds), MidiOf(row[5])))];
             int lowest = Math.Min(InstrumentTable.ById("tuba")!.EarLowest, (int)notes.Min(n => n.Midi) - 1); // one sequence reaches below the tuba's usual range
             yield return new LabelledSound(file.Key, sound, notes, lowest, InstrumentTable.ById("tuba")!.EarHighest);
         }

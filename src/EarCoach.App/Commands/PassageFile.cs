@@ -59,7 +59,9 @@ internal static class PassageFile
         return part.Program is { } program ? InstrumentTable.ByProgram(program) : null;
     }
 
-    private static Instrument Named(string name) => InstrumentSearch.Find(name) switch
+    /// <summary>The instrument that a person names.</summary>
+    /// <exception cref="UsageException">There is no such instrument, or several.</exception>
+    public static Instrument Named(string name) => InstrumentSearch.Find(name) switch
     {
         [Instrument only] => only,
         [] => throw new UsageException($"--instrument is '{name}', which is not known. Known are: {List(InstrumentTable.All)}."),

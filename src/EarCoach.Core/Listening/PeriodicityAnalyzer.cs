@@ -2,9 +2,7 @@ namespace EarCoach.Core.Listening;
 
 /// <summary>Finds the pitches that a window of sound may have, from how well it matches itself when shifted.</summary>
 /// <remarks>
-/// The normalised square difference function of McLeod and Wyvill (2005), "A smarter way to find pitch", which is 1 minus
-/// half of YIN's difference function (de Cheveigne and Kawahara 2002, J. Acoust. Soc. Am. 111, 1917-1930) over the energy of
-/// the two parts compared. Several peaks are kept with weights instead of one being chosen by a threshold (the idea of
+/// Several peaks are kept with weights instead of one being chosen by a threshold (the idea of
 /// Mauch and Dixon 2014). Allocates nothing after construction.
 /// </remarks>
 internal sealed class PeriodicityAnalyzer
@@ -15,14 +13,13 @@ internal sealed class PeriodicityAnalyzer
     private const double OwnAbsentDb = 28;     // harmonics of its own weaker than this: none, only noise and side lobes
     private const double OwnPresentDb = 20;    // stronger than this: the longer period is real
     private const int MostTimes = 4;
-    private readonly FourierTransform _fft;
-    private readonly float[] _padded;
-    private readonly float[] _real;
-    private readonly float[] _imaginary;
+    private const int CoarseLag = 40;
+    private readonly NormalisedSquareDifference _likeness;
     private readonly float[] _nsdf;
     private readonly double _sampleRateHz;
     private readonly int _shortestLag;
     private readonly int _longestLag;
+    private readonly int _knownLag; // beyond the longest period that is looked for: what a short one is measured by
     private readonly float[] _hann;
     private readonly float[] _peakLag = new float[96];
     private readonly float[] _peakClarity = new float[96];
@@ -41,17 +38,9 @@ internal sealed class PeriodicityAnalyzer
             _hann[i] = (float)(0.5 - (0.5 * Math.Cos(2 * Math.PI * (i + 0.5) / windowSamples)));
         }
 
-        int size = 1;
-        while (size < windowSamples + _longestLag + 1)
-        {
-            size *= 2;
-        }
-
-        _fft = new FourierTransform(size);
-        _padded = new float[size];
-        _real = new float[(size / 2) + 1];
-        _imaginary = new float[(size / 2) + 1];
-        _nsdf = new float[size];
+        _knownLag = Math.Max(_longestLag, Math.Min(windowSamples / 2, 8 * CoarseLag));
+        _likeness = new NormalisedSquareDifference(windowSamples, _knownLag + 1);
+        _nsdf = _likeness.Values;
     }
 
     /// <summary>Samples in a window.</summary>
@@ -60,7 +49,7 @@ internal sealed class PeriodicityAnalyzer
     /// <summary>Writes the candidates of one window, likeliest first, and returns how many there are.</summary>
     public int Analyze(ReadOnlySpan<float> window, ref CandidateSet candidates)
     {
-        if (!ComputeSelfSimilarity(window))
+        if (!_likeness.Compute(window))
         {
             return 0;
         }
@@ -73,44 +62,6 @@ internal sealed class PeriodicityAnalyzer
 
         WeighPeaks(peaks, window);
         return KeepBest(peaks, ref candidates);
-    }
-
-    private bool ComputeSelfSimilarity(ReadOnlySpan<float> window)
-    {
-        window.CopyTo(_padded);
-        Array.Clear(_padded, window.Length, _padded.Length - window.Length);
-        double energy = 0;
-        foreach (float x in window)
-        {
-            energy += x * x;
-        }
-
-        if (!(energy > 1e-12))
-        {
-            return false;
-        }
-
-        _fft.Forward(_padded, _real, _imaginary);
-        for (int i = 0; i < _real.Length; i++)
-        {
-            _real[i] = (_real[i] * _real[i]) + (_imaginary[i] * _imaginary[i]);
-        }
-
-        Array.Clear(_imaginary);
-        _fft.Backward(_real, _imaginary, _nsdf);
-        double scale = energy / _nsdf[0];
-        double both = 2 * energy;
-        int last = window.Length - 1;
-        _nsdf[0] = 1;
-        for (int lag = 1; lag <= _longestLag + 1; lag++)
-        {
-            double head = window[lag - 1];
-            double tail = window[last - lag + 1];
-            both -= (head * head) + (tail * tail);
-            _nsdf[lag] = both > 1e-9 * energy ? (float)(2 * scale * _nsdf[lag] / both) : 0f;
-        }
-
-        return true;
     }
 
     private int FindPeaks()
@@ -278,13 +229,15 @@ internal sealed class PeriodicityAnalyzer
     private double RefineByMultiples(double lag)
     {
         double period = lag;
-        float height = _nsdf[(int)Math.Round(lag)];
-        for (int k = 2; k * period < _longestLag - 2; k *= 2)
+        int longest = lag < CoarseLag ? _knownLag : _longestLag; // few samples in a period: the parabola alone strays by many cents
+        int first = (int)Math.Round(lag);
+        float height = lag < CoarseLag ? Parabola(_nsdf[first - 1], _nsdf[first], _nsdf[first + 1]).Height : _nsdf[first];
+        for (int k = 2; k * period < longest - 2; k *= 2)
         {
             int centre = (int)Math.Round(k * period);
             int reach = Math.Max(1, (int)(0.1 * period));
             int at = centre;
-            for (int i = Math.Max(2, centre - reach); i <= Math.Min(_longestLag, centre + reach); i++)
+            for (int i = Math.Max(2, centre - reach); i <= Math.Min(longest, centre + reach); i++)
             {
                 if (_nsdf[i] > _nsdf[at])
                 {
@@ -292,12 +245,13 @@ internal sealed class PeriodicityAnalyzer
                 }
             }
 
-            if (_nsdf[at] < 0.9f * height || _nsdf[at] < _nsdf[at - 1] || _nsdf[at] < _nsdf[at + 1])
+            (float offset, float top) = Parabola(_nsdf[at - 1], _nsdf[at], _nsdf[at + 1]);
+            if ((lag < CoarseLag ? top : _nsdf[at]) < 0.9f * height || _nsdf[at] < _nsdf[at - 1] || _nsdf[at] < _nsdf[at + 1])
             {
                 break;
             }
 
-            period = (at + Parabola(_nsdf[at - 1], _nsdf[at], _nsdf[at + 1]).Offset) / k;
+            period = (at + offset) / k;
         }
 
         return period;

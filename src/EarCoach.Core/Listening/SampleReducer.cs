@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace EarCoach.Core.Listening;
 
 /// <summary>Lowers the sample rate by a whole factor: a windowed-sinc low-pass and every n-th sample of it.</summary>
@@ -78,6 +80,8 @@ internal sealed class SampleReducer
         return written;
     }
 
+    // Compiled at once with all optimisations: code that names vectors is not compiled ahead of time.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static float Dot(ReadOnlySpan<float> a, ReadOnlySpan<float> b)
     {
         System.Numerics.Vector<float> sum = default;
