@@ -27,7 +27,7 @@ internal sealed class DrillCommand
     };
 
     private readonly Argument<string[]> _passages = new("PASSAGE") { Description = "The notes: a MIDI, MusicXML (.musicxml, .mxl) or ABC file; several for a rotation.", Arity = ArgumentArity.ZeroOrMore };
-    private readonly Option<DrillKind> _kind;
+    private readonly Option<DrillKind?> _kind;
     private readonly SoundOptions _sound = SoundOptions.AsOption();
     private readonly DrillNumbers _numbers = new();
     private readonly StrictnessOptions _strictness = new("off for chain and trouble, else fitted");
@@ -38,12 +38,11 @@ internal sealed class DrillCommand
 
     public DrillCommand(Streams streams)
     {
-        _kind = new Option<DrillKind>("--kind")
+        _kind = new Option<DrillKind?>("--kind")
         {
             Description = "Which drill. Default proof.",
             HelpName = string.Join('|', _kinds.Keys),
             CustomParser = ParseKind,
-            DefaultValueFactory = _ => DrillKind.Proof,
         };
         Command = new Command("drill", "A whole drill in the terminal: judges, counts and keeps every attempt, live or from a recording.") { _passages, _kind };
         _sound.AddTo(Command);
@@ -58,7 +57,7 @@ internal sealed class DrillCommand
 
     public Command Command { get; }
 
-    private static DrillKind ParseKind(ArgumentResult result)
+    private static DrillKind? ParseKind(ArgumentResult result)
     {
         string given = result.Tokens[0].Value;
         if (_kinds.TryGetValue(given, out DrillKind kind) || DrillKindNames.TryParse(given, out kind))
@@ -67,7 +66,7 @@ internal sealed class DrillCommand
         }
 
         result.AddError($"--kind is '{given}'; it must be one of: {string.Join(", ", _kinds.Keys)}.");
-        return default;
+        return null;
     }
 
     private async Task<int> RunAsync(ParseResult parsed, Streams streams, CancellationToken stop)
@@ -150,7 +149,7 @@ internal sealed class DrillCommand
     {
         IReadOnlyList<LibraryPassage> library = store.Passages.All();
         ImmutableArray<SessionPassage> kept = [.. passages.Select(passage => new SessionPassage(InLibrary(library, passage)?.Id, passage))];
-        DrillKind kind = parsed.GetValue(_kind);
+        DrillKind kind = parsed.GetValue(_kind) ?? DrillKind.Proof;
         if (kind != DrillKind.Rotation && passages.Length > 1)
         {
             throw new UsageException($"{passages.Length} passages were given; the drill '{DrillKindNames.Of(kind)}' takes one. Several make a rotation: --kind rotation");
