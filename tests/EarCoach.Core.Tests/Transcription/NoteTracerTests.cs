@@ -32,6 +32,15 @@ public sealed class NoteTracerTests
         CheckNotes(Hear(Played(pitches, seconds, gapSeconds: 0.04)), pitches, seconds, slurred: false);
     }
 
+    // The tone falls by 20 log10(0.15) = -16.5 dB and comes back, and never stops.
+    [Theory]
+    [MemberData(nameof(Lengths))]
+    public void NotesStruckAgainWithoutSilence_AreToldApart(double seconds)
+    {
+        int[] pitches = [67, 67, 67, 67];
+        CheckNotes(Hear(Played(pitches, seconds, gapSeconds: 0.04, floor: 0.15)), pitches, seconds, slurred: false);
+    }
+
     [Theory]
     [MemberData(nameof(Lengths))]
     public void SlurredNotes_AreToldApartByPitch(double seconds)
@@ -118,7 +127,7 @@ public sealed class NoteTracerTests
     }
 
     /// <summary>Notes one after the other, each with a gap before the next; half a second of silence on both sides.</summary>
-    private static float[] Played(int[] pitches, double seconds, double gapSeconds)
+    private static float[] Played(int[] pitches, double seconds, double gapSeconds, double floor = 0)
     {
         float[] sound = new float[(int)((1 + (seconds * pitches.Length)) * RateHz)];
         double phase = 0;
@@ -133,8 +142,9 @@ public sealed class NoteTracerTests
 
             double within = at - (note * seconds);
             bool first = note == 0 || gapSeconds > 0;
+            bool outside = (note == 0 && within < 0.02) || (note == pitches.Length - 1 && within > seconds / 2);
             bool last = note == pitches.Length - 1 || gapSeconds > 0;
-            double level = Math.Clamp(Math.Min(first ? within / 0.01 : 1, last ? (seconds - gapSeconds - within) / 0.01 : 1), 0, 1);
+            double level = Math.Clamp(Math.Min(first ? within / 0.01 : 1, last ? (seconds - gapSeconds - within) / 0.01 : 1), outside ? 0 : floor, 1);
             phase += 2 * Math.PI * Tones.Hz(pitches[note]) / RateHz;
             sound[i] = (float)(level * _bright.Select((a, k) => a * Math.Sin((k + 1) * phase)).Sum());
         }
