@@ -37,7 +37,7 @@ internal sealed class DrillTable(TextWriter output) : IDrillWriter
     public void Verdict(VerdictReport report, IReadOnlyList<DrillEffect> effects, SessionView view)
     {
         _attempts++;
-        string[] lines = report.Result is { Verdict: Core.Judging.Verdict.NotCounted, Reason: { } reason } ? [reason] : [.. report.Lines];
+        string[] lines = report.Result is { Verdict: Core.Judging.Verdict.NotCounted, Reason: { } reason } ? [VerdictWording.WhyNotCounted(reason)] : [.. report.Lines];
         output.WriteLine(JudgeTable.RowOf(_attempts, report.Result, lines.FirstOrDefault()));
         foreach (string line in lines.Skip(1).Append($"-> {DrillWording.CountOf(view.Drill)}"))
         {

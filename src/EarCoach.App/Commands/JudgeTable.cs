@@ -22,7 +22,7 @@ internal sealed class JudgeTable(JudgeReport report) : IJudgeWriter
     public void Attempt(TextWriter output, AttemptResult attempt, int number)
     {
         string[] lines = attempt.Verdict == Verdict.NotCounted && attempt.Reason is { } reason
-            ? [reason]
+            ? [VerdictWording.WhyNotCounted(reason)]
             : [.. _wording.LinesOf(attempt, 0, _everyNote)];
         output.WriteLine(RowOf(number, attempt, lines.FirstOrDefault()));
         foreach (string line in lines.Skip(1))

@@ -5,6 +5,7 @@ namespace EarCoach.Core.Judging;
 /// <summary>Judges the attempts in a region of sound against a task.</summary>
 internal sealed class AttemptJudge
 {
+    private const double LossMarginSeconds = 0.25; // a note that was cut by the loss ends before it, or begins after it
     private readonly JudgingTask _task;
     private readonly TargetNote[] _targets;
     private readonly double _quartersPerMinute;
@@ -22,21 +23,54 @@ internal sealed class AttemptJudge
 
     public TuningFollower Tuning => _tuning;
 
+    /// <summary>How long the task lasts at the asked tempo.</summary>
+    public double LengthSeconds => _targets[^1].OnsetSeconds + _targets[^1].LengthSeconds;
+
+    /// <summary>The most frames that a region may have.</summary>
+    public int MostFrames(double framesPerSecond) => new RegionDecoder(_targets, 0, framesPerSecond).MostFrames;
+
     /// <summary>Whether the region's last account is of a whole passage and quiet has followed; how long to wait otherwise, in seconds.</summary>
     public RegionAccount Account(RegionSound sound)
     {
         RegionEvidence evidence = RegionEvidence.From(sound.Frames, sound.FramesPerSecond);
         var decoder = new RegionDecoder(_targets, 0, sound.FramesPerSecond);
         List<PathStep> steps = decoder.Decode(sound.Frames, evidence);
-        return new RegionAccount(evidence, AttemptPath.Split(steps, _targets.Length));
+        return new RegionAccount(evidence, FalseStart.CutOff(AttemptPath.Split(steps, _targets.Length), _targets, sound, evidence));
     }
 
-    public IEnumerable<AttemptResult> Judge(RegionSound sound, RegionAccount account)
+    public IReadOnlyList<AttemptResult> Judge(RegionSound sound, RegionAccount account)
     {
+        var results = new List<AttemptResult>(account.Attempts.Count);
         foreach (AttemptPath attempt in account.Attempts)
         {
-            yield return JudgeAttempt(sound, OctaveTest.Settle(sound, Reconsider(sound, account.Evidence, attempt), _targets));
+            results.Add(JudgeAttempt(sound, OctaveTest.Settle(sound, Reconsider(sound, account.Evidence, attempt), _targets)));
         }
+
+        for (int i = 0; i < results.Count; i++)
+        {
+            string? reason = IsBroken(sound, results[i]) ? NotCountedReasons.Gap
+                : i + 1 < results.Count && FalseStart.Is(results[i], results[i + 1]) ? NotCountedReasons.FalseStart
+                : NoiseCover.ReasonFor(sound, results[i], _targets);
+            results[i] = reason is null ? results[i] : results[i] with { Verdict = Verdict.NotCounted, Reason = reason };
+        }
+
+        return results;
+    }
+
+    /// <summary>Whether samples were lost within an attempt, or so close to its ends that the loss may have cut them.</summary>
+    private static bool IsBroken(RegionSound sound, AttemptResult attempt)
+    {
+        int from = (int)Math.Floor(sound.FrameOfSeconds(attempt.StartSeconds - LossMarginSeconds));
+        int to = (int)Math.Ceiling(sound.FrameOfSeconds(attempt.EndSeconds + LossMarginSeconds));
+        for (int t = Math.Max(0, from); t < Math.Min(to, sound.Frames.Length); t++)
+        {
+            if (sound.Frames[t].Broken)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     /// <summary>Decodes an attempt once more, now that its tempo is known: notes of one pitch, or one that is missing, are told by when they are due.</summary>
@@ -77,6 +111,8 @@ internal sealed class AttemptJudge
             measured[i] = NoteMeasurer.Measure(sound, path, i, _targets[i], extras);
         }
 
+        extras.RemoveAll(extra => extra.AfterIndex >= 0 && !_targets[extra.AfterIndex].Required);
+
         double reference = _tuning.Follow(measured, _targets);
         TempoLine? line = FitTempo(measured);
         var notes = ImmutableArray.CreateBuilder<NoteResult>(_targets.Length);
@@ -112,6 +148,7 @@ internal sealed class AttemptJudge
             return new NoteResult { Index = index, MidiPitch = midi, Faults = gone };
         }
 
+        bool required = _targets[index].Required; // an ornament may be left out, so it may also be played in any way
         var faults = ImmutableArray.CreateBuilder<NoteFault>();
         double? cents = note.HeardMidi is { } heard ? (100 * (heard - _targets[index].Midi)) - referenceCents : null;
         AddPitchFaults(faults, note, cents);
@@ -146,7 +183,7 @@ internal sealed class AttemptJudge
             MsOff = ms,
             CrackMs = note.CrackMs,
             SemitoneOnly = note.SemitoneOnly,
-            Faults = faults.ToImmutable(),
+            Faults = required ? faults.ToImmutable() : [],
         };
     }
 
@@ -186,7 +223,7 @@ internal sealed class AttemptJudge
         bool faulty = extras.Length > 0 || notes.Any(n => n.Faults.Length > 0);
         string? reason = null;
         double? tempo = line is { } l ? _quartersPerMinute / l.Stretch : null;
-        if (lastPlayed < notes.Length - 2)
+        if (_targets[(lastPlayed + 1)..].Count(n => n.Required) >= 2)
         {
             reason = "stopped";
         }

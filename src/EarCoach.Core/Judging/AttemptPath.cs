@@ -32,10 +32,14 @@ internal sealed class AttemptPath
 
     public bool Sounds => LastIndex >= 0;
 
-    public bool ReachesEnd => LastIndex == NoteCount - 1;
+    /// <summary>Whether the last note sounds, and not for a moment only.</summary>
+    public bool ReachesEnd => LastIndex == NoteCount - 1 && Sounding(LastIndex) >= LeastFrames;
 
     /// <summary>Whether each note sounds long enough to be told.</summary>
     public bool SoundsEveryNote => Enumerable.Range(0, NoteCount).All(i => Sounding(i) >= LeastFrames);
+
+    /// <summary>How many notes sound long enough to be told.</summary>
+    public int SoundingNotes => Enumerable.Range(0, NoteCount).Count(i => Sounding(i) >= LeastFrames);
 
     private int Sounding(int index) =>
         Of(index).Where(s => s.Activity is Activity.Note or Activity.Other).Sum(s => s.EndFrame - s.FirstFrame);

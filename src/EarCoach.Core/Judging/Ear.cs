@@ -9,15 +9,27 @@ public sealed class Ear
     private const double QuietAfterEndSeconds = 0.21;
     private const double QuietWhenNotesLackSeconds = 0.45; // the account may be mistaken: the rest may still come
     private const double ForeseenAfterSeconds = 0.1; // when the end is foreseen: the verdict is worked out while the quiet goes on
+    private const double LeastShareForeseen = 0.4; // of the task's length: who is faster is not at its end yet
     private const double PreRollSeconds = 0.4;
-    private const double LongestRegionSeconds = 150;
+    private const double ShortestLimitSeconds = 150; // of a region; a long task may take longer
+    private const double LongestLimitSeconds = 600;
+    private const double SlowestShare = 1.8;         // of the task's own length that its playing may take before it is cut
+    private const double WaitAfterFalseStartSeconds = FalseStart.LongestPauseSeconds + 0.15;
+    private const double RecentSeconds = 0.5;        // what a new listener hears once more, so that it knows the room
     private readonly Queue<AttemptResult> _decided = new();
     private readonly List<HeardFrame> _region = [];
     private readonly float[] _silence = new float[1024];
-    private readonly Listener _listener;
-    private readonly AnalysisSamples _samples;
-    private readonly HeardFrame[] _frames;
+    private readonly AnalysisSamples _recent; // of the stream itself
+    private Listener _listener;
+    private ListenerOptions _options;
+    private AnalysisSamples _samples;
+    private HeardFrame[] _frames;
     private AttemptJudge _judge;
+    private double _keptSeconds;
+    private int _mostFrames;
+    private long _lostAt = long.MinValue / 2;
+    private long _deafFrom = -1;
+    private long _deafUntil = -1;
     private Foresight? _foreseen;
     private bool _open;
     private bool _armed = true;
@@ -40,7 +52,11 @@ public sealed class Ear
         ArgumentOutOfRangeException.ThrowIfZero(task.Passage.Notes.Length, nameof(task));
         SampleRateHz = sampleRateHz;
         Task = task;
-        (_listener, _samples, _frames, _judge) = Build(task);
+        _recent = new AnalysisSamples((int)(RecentSeconds * sampleRateHz));
+        _judge = new AttemptJudge(task, new TuningFollower(task.Tolerances.TuningFollowCents));
+        _options = OptionsFor(task);
+        (_listener, _samples, _frames) = Build(startSample: 0);
+        Limit();
     }
 
     /// <summary>Samples a second of the stream.</summary>
@@ -53,14 +69,26 @@ public sealed class Ear
     public LiveReading Live { get; private set; }
 
     /// <summary>Changes the task. An attempt under way is dropped; the next one is held against the new task.</summary>
+    /// <param name="task">What will be played; at least one note. Where it goes beyond the pitches or the length that the ear listens for, the ear
+    /// listens anew for those of this task; its clock goes on.</param>
     public void SetTask(JudgingTask task)
     {
         ArgumentNullException.ThrowIfNull(task);
+        ArgumentOutOfRangeException.ThrowIfZero(task.Passage.Notes.Length, nameof(task));
         Task = task;
         _judge = new AttemptJudge(task, _judge.Tuning);
         _foreseen = null;
         _open = false;
         _region.Clear();
+        ListenerOptions needed = OptionsFor(task);
+        if (needed.LowestPitchHz < _options.LowestPitchHz || needed.LikelyLowestPitchHz < _options.LikelyLowestPitchHz
+            || needed.HighestPitchHz > _options.HighestPitchHz || LongestSeconds > _keptSeconds)
+        {
+            _options = needed;
+            ListenAnew();
+        }
+
+        Limit();
     }
 
     /// <summary>Hears the next block. Blocks come in order; samples that were lost count as silence, and the attempt they fall in is not counted.</summary>
@@ -87,7 +115,12 @@ public sealed class Ear
     }
 
     /// <summary>Makes the ear deaf up to this sample: what sounds before it (the program's own cue) starts no attempt.</summary>
-    public void BeDeafUntil(long sample) => _listener.BeDeaf(_clock, sample);
+    public void BeDeafUntil(long sample)
+    {
+        _deafFrom = _deafUntil >= _clock ? _deafFrom : _clock;
+        _deafUntil = Math.Max(_deafUntil, sample);
+        _listener.BeDeaf(_clock, sample);
+    }
 
     /// <summary>The stream has ended: decides what is under way.</summary>
     public void Finish()
@@ -110,27 +143,62 @@ public sealed class Ear
     /// <summary>Sees each region as it is closed; for tests and measurements.</summary>
     internal Action<RegionSound, RegionAccount>? RegionClosed { get; set; }
 
-    private (Listener Listener, AnalysisSamples Samples, HeardFrame[] Frames, AttemptJudge Judge) Build(JudgingTask task)
+    /// <summary>The longest that the playing of the task may take before it is cut, in seconds.</summary>
+    private double LongestSeconds => Math.Clamp((SlowestShare * _judge.LengthSeconds) + 20, ShortestLimitSeconds, LongestLimitSeconds);
+
+    private ListenerOptions OptionsFor(JudgingTask task)
     {
         double tuning = task.A4Hz / 440.0;
         double low = 440 * tuning * Math.Pow(2, (task.Passage.Notes.Min(n => n.MidiPitch) - 69) / 12.0);
         double high = 440 * tuning * Math.Pow(2, (task.Passage.Notes.Max(n => n.MidiPitch) - 69) / 12.0);
         double top = SampleRateHz / 3.5;
-        var options = new ListenerOptions
+        return new ListenerOptions
         {
             SampleRateHz = SampleRateHz,
             LowestPitchHz = Math.Max(22, low / 1.5),
             LikelyLowestPitchHz = Math.Max(22, low / 1.1),
             HighestPitchHz = Math.Min(top, high * 2.1),
         };
-        var listener = new Listener(options);
-        var samples = new AnalysisSamples((int)(listener.AnalysisRateHz * (LongestRegionSeconds + 10)));
-        return (listener, samples, new HeardFrame[listener.MaxFrames(_silence.Length) + 4], new AttemptJudge(task, new TuningFollower(task.Tolerances.TuningFollowCents)));
     }
+
+    private (Listener Listener, AnalysisSamples Samples, HeardFrame[] Frames) Build(long startSample)
+    {
+        var listener = new Listener(_options, startSample);
+        _keptSeconds = LongestSeconds;
+        var samples = new AnalysisSamples((int)(listener.AnalysisRateHz * (_keptSeconds + 10)), listener.FirstSample / listener.Factor);
+        return (listener, samples, new HeardFrame[listener.MaxFrames(_silence.Length) + 4]);
+    }
+
+    /// <summary>Goes on with a new listener, which hears the last moments once more.</summary>
+    private void ListenAnew()
+    {
+        (_listener, _samples, _frames) = Build(Math.Max(0, _clock - (long)(RecentSeconds * SampleRateHz)));
+        if (_deafUntil >= 0)
+        {
+            _listener.BeDeaf(_deafFrom, _deafUntil);
+        }
+
+        var again = new float[_silence.Length];
+        for (long at = _listener.FirstSample; at < _clock; at += again.Length)
+        {
+            Span<float> part = again.AsSpan(0, (int)Math.Min(again.Length, _clock - at));
+            _recent.CopyTo(at, part);
+            Listen(new AudioBlock(part, at, _lostAt >= at && _lostAt < at + part.Length));
+        }
+    }
+
+    private void Limit() => _mostFrames = Math.Min((int)(LongestSeconds * _listener.FramesPerSecond), _judge.MostFrames(_listener.FramesPerSecond));
 
     private void Process(AudioBlock block)
     {
+        _lostAt = block.FollowsGap ? _clock : _lostAt;
         _clock += block.Samples.Length;
+        _recent.Append(block.Samples);
+        Listen(block);
+    }
+
+    private void Listen(AudioBlock block)
+    {
         int count = _listener.Process(block, _frames, _samples);
         for (int i = 0; i < count; i++)
         {
@@ -167,7 +235,7 @@ public sealed class Ear
             return;
         }
 
-        _loudest = Math.Max(frame.LevelDbfs, _loudest - (float)(8 / fps));
+        _loudest = Math.Max(active ? frame.LevelDbfs : float.NegativeInfinity, _loudest - (float)(8 / fps)); // a cough is not what the notes die away from
         bool quiet = !active || frame.LevelDbfs < _loudest - 10;
         _quietRun = quiet ? _quietRun + 1 : 0;
         if (_quietRun == 0)
@@ -175,12 +243,12 @@ public sealed class Ear
             _nextCheck = (int)(QuietAfterEndSeconds * fps);
             _foreseen = null;
         }
-        else if (_quietRun == (int)(ForeseenAfterSeconds * fps))
+        else if (_quietRun == (int)(ForeseenAfterSeconds * fps) && _region.Count > LeastShareForeseen * _judge.LengthSeconds * fps)
         {
             Foresee();
         }
 
-        if (_quietRun >= _nextCheck || _region.Count > LongestRegionSeconds * fps)
+        if (_quietRun >= _nextCheck || _region.Count >= _mostFrames)
         {
             Check(fps);
         }
@@ -202,7 +270,7 @@ public sealed class Ear
 
     private void Check(double fps)
     {
-        if (_foreseen is { } foreseen)
+        if (_foreseen is { } foreseen && !_region.Skip(foreseen.Sound.Frames.Length).Any(frame => frame.Broken))
         {
             _judge = foreseen.Judge;
             Close(foreseen.Sound, foreseen.Account, foreseen.Results);
@@ -212,7 +280,7 @@ public sealed class Ear
         RegionAccount account = _judge.Account(Sound());
         AttemptPath? last = account.Attempts.Count > 0 ? account.Attempts[^1] : null;
         double wait = 0;
-        if (last is { ReachesEnd: false } && _region.Count <= LongestRegionSeconds * fps)
+        if (last is { ReachesEnd: false } && _region.Count < _mostFrames)
         {
             // One note may be missing and the next still come; after that the player has stopped.
             IReadOnlyList<TargetNote> targets = _judge.Targets;
@@ -225,7 +293,9 @@ public sealed class Ear
             wait = QuietWhenNotesLackSeconds;
         }
 
-        if (_quietRun >= wait * fps)
+        wait = last is not null && FalseStart.MayBe(last) ? Math.Max(wait, WaitAfterFalseStartSeconds) : wait;
+
+        if (_quietRun >= wait * fps || _region.Count >= _mostFrames)
         {
             Close(Sound(), account);
         }

@@ -11,6 +11,10 @@ internal static class NoteMeasurer
     private const double SettlingCents = 12;        // blown and bowed tones settle within their first third of a second; measured on real instruments
     private const double SettledSeconds = 0.32;
     private const double UnsettledSeconds = 0.1;
+    private const double AttackSeconds = 0.025;     // with the ending, what is no steady part of a note
+    private const double EndingSeconds = 0.020;
+    private const double LeastSteadySeconds = 0.060;
+    private const int LeastSteadyPeriods = 3;
     private const double MostDoubtCents = 16;
     private const double SilenceSeconds = 0.06;     // a longer hole than the strokes of a tongue leave
     private const double SilenceDepthDb = 18;
@@ -45,9 +49,11 @@ internal static class NoteMeasurer
             : heard;
         PathStep? before = SoundBefore(path, first);
         double onset = Bounded(sound, Onset(sound, before, first, end, firstPitch), before, first, end, firstPitch);
+        double steadySeconds = sound.SecondsOfFrame(end) - onset - AttackSeconds - EndingSeconds;
+        bool tooShort = steady.TooShort || steadySeconds < Math.Max(LeastSteadySeconds, LeastSteadyPeriods * PeriodOf(pitch));
         if (!right)
         {
-            return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, steady.DoubtCents, null, false, steady.TooShort);
+            return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, steady.DoubtCents, null, false, tooShort);
         }
 
         // Another pitch that the frames show must be there in the samples too, unless it lasts; one too short for the frames may be.
@@ -74,7 +80,7 @@ internal static class NoteMeasurer
             extras.Add(new ExtraNote(sound.SecondsOf(again), heard, index));
         }
 
-        return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, steady.DoubtCents, crackMs > 0 ? crackMs : null, restruck, steady.TooShort);
+        return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, steady.DoubtCents, crackMs > 0 ? crackMs : null, restruck, tooShort);
     }
 
     /// <summary>Where a note comes back after a silence within it; null when it has none.</summary>

@@ -31,6 +31,10 @@ internal sealed class RegionDecoder
     private const float BeginAgainWhileSounding = 9f;
     private const float BeginAgainAfterEnd = 1f;
 
+    private const int LongTaskNotes = 64;     // from here on the notes that no likely account is at are passed over
+    private const float LeastLikely = 120f;   // what an account may lie behind the best one and still be followed
+    private const int MostCells = 25_000_000; // of the table of ways back, at once
+    private const double MostBytes = 200e6;
     private const int PerNote = 3; // rest, note, hole; then the other pitches
     private readonly TargetNote[] _targets;
     private readonly int _lowest;
@@ -42,6 +46,9 @@ internal sealed class RegionDecoder
     private readonly int _holeAfterFrames;
     private int[] _since = [];     // for each state, the frame in which the sound of its note began on the best path to it
     private int[] _nextSince = [];
+    private readonly bool[]? _live;     // null in a short task: every note is
+    private readonly bool[] _reached;
+    private readonly float[] _highest;
 
     public RegionDecoder(TargetNote[] targets, double tuningSemitones, double framesPerSecond)
     {
@@ -55,6 +62,9 @@ internal sealed class RegionDecoder
         _pitches = (int)Math.Round(high) + 13 - _lowest + 1;
         _stride = PerNote + _pitches;
         _states = (targets.Length * _stride) + 1;
+        _live = targets.Length > LongTaskNotes ? new bool[targets.Length] : null;
+        _reached = new bool[targets.Length];
+        _highest = new float[targets.Length];
     }
 
     /// <summary>Expected onsets, in frames, for a second pass; null in the first.</summary>
@@ -71,37 +81,27 @@ internal sealed class RegionDecoder
         int count = frames.Length;
         int n = _targets.Length;
         int final = n * _stride;
-        var back = new int[count * (long)_states > int.MaxValue / 2 ? throw new InvalidOperationException("Region too long.") : count * _states];
+
+        // Where the whole table of ways back would be too large, only the scores at the start of each block are kept, and its part of the
+        // table is worked out once more when the trace comes to it: the same numbers in the same order.
+        int block = count * (long)_states <= MostCells ? count : (int)Math.Ceiling(Math.Sqrt(2.0 * count));
+        var starts = new List<(float[] Score, int[] Since)>();
+        var back = new int[block * _states];
         var score = new float[_states];
         var next = new float[_states];
         _since = new int[_states];
         _nextSince = new int[_states];
-        var pitchWeight = new float[_pitches];
-        var targetWeight = new float[n];
-        var bestWeight = new float[n];
+        var weights = new Weights(new float[_pitches], new float[n], new float[n]);
         Array.Fill(score, float.NegativeInfinity);
         score[0] = 0; // the rest before the first note
-        for (int t = 0; t < count; t++)
+        for (int from = 0; from < count; from += block)
         {
-            float silence = evidence.Silence[t];
-            float voicing = evidence.Voicing[t];
-            float restGain = SilenceScale * silence;
-            float soundGain = -SoundScale * silence;
-            for (int q = 0; q < _pitches; q++)
+            if (block < count)
             {
-                pitchWeight[q] = RegionEvidence.LogWeight(frames[t], _lowest + q + _tuning, 0.5f, 0.8f);
+                starts.Add(([.. score], [.. _since]));
             }
 
-            for (int i = 0; i < n; i++)
-            {
-                double pitch = _targets[i].Midi + _tuning;
-                bestWeight[i] = RegionEvidence.BestNear(frames[t], pitch);
-                targetWeight[i] = soundGain + (Scale * voicing * Math.Max(-4f, RegionEvidence.LogWeight(frames[t], pitch, 0.72f, 0.95f) - bestWeight[i]));
-            }
-
-            StepFrame(t, evidence.Rise[t], evidence.Notch[t], score, next, back, new FrameGains(restGain, soundGain, Scale * voicing), pitchWeight, targetWeight, bestWeight);
-            (score, next) = (next, score);
-            (_since, _nextSince) = (_nextSince, _since);
+            Forward(frames, evidence, from, Math.Min(from + block, count), ref score, ref next, back, weights);
         }
 
         // End: after the last note, or stopped anywhere.
@@ -119,8 +119,116 @@ internal sealed class RegionDecoder
             }
         }
 
-        return Trace(back, count, best);
+        var steps = new List<PathStep>();
+        int end = count;
+        int state = best;
+        for (int from = (count - 1) / block * block; from >= 0; from -= block)
+        {
+            int until = Math.Min(from + block, count);
+            if (until < count)
+            {
+                (float[] Score, int[] Since) start = starts[from / block];
+                start.Score.CopyTo(score, 0);
+                start.Since.CopyTo(_since, 0);
+                Forward(frames, evidence, from, until, ref score, ref next, back, weights);
+            }
+
+            state = Trace(back, from, until, state, ref end, steps);
+        }
+
+        steps.Reverse();
+        return steps;
     }
+
+    /// <summary>The most frames that a region may have for the decoder to stay within its memory.</summary>
+    public int MostFrames
+    {
+        get
+        {
+            // A block of the square root of twice the count holds as much as the scores kept at all block starts: 8 bytes a state each.
+            double block = MostBytes / 8.0 / _states;
+            return (int)Math.Clamp(0.5 * block * block, MostCells / _states, int.MaxValue / 4);
+        }
+    }
+
+    private void Forward(
+        ReadOnlySpan<HeardFrame> frames, RegionEvidence evidence, int from, int until, ref float[] score, ref float[] next, int[] back, Weights weights)
+    {
+        int n = _targets.Length;
+        (float[] pitchWeight, float[] targetWeight, float[] bestWeight) = weights;
+        Array.Fill(_reached, true);
+        for (int t = from; t < until; t++)
+        {
+            float silence = evidence.Silence[t];
+            float voicing = evidence.Voicing[t];
+            float restGain = SilenceScale * silence;
+            float soundGain = -SoundScale * silence;
+            for (int q = 0; q < _pitches; q++)
+            {
+                pitchWeight[q] = RegionEvidence.LogWeight(frames[t], _lowest + q + _tuning, 0.5f, 0.8f);
+            }
+
+            FindLive(score);
+            for (int i = 0; i < n; i++)
+            {
+                if (!IsLive(i))
+                {
+                    continue;
+                }
+
+                double pitch = _targets[i].Midi + _tuning;
+                bestWeight[i] = RegionEvidence.BestNear(frames[t], pitch);
+                targetWeight[i] = soundGain + (Scale * voicing * Math.Max(-4f, RegionEvidence.LogWeight(frames[t], pitch, 0.72f, 0.95f) - bestWeight[i]));
+            }
+
+            StepFrame(
+                t, (t - from) * _states, evidence.Rise[t], evidence.Notch[t], score, next, back, new FrameGains(restGain, soundGain, Scale * voicing), pitchWeight, targetWeight, bestWeight);
+            (score, next) = (next, score);
+            (_since, _nextSince) = (_nextSince, _since);
+        }
+    }
+
+    /// <summary>In a long task, finds the notes that some likely enough account is at.</summary>
+    private void FindLive(float[] score)
+    {
+        if (_live is null)
+        {
+            return;
+        }
+
+        float best = score[^1];
+        for (int i = 0; i < _live.Length; i++)
+        {
+            _highest[i] = _reached[i] ? Highest(score.AsSpan(i * _stride, _stride)) : float.NegativeInfinity;
+            best = Math.Max(best, _highest[i]);
+        }
+
+        for (int i = 0; i < _live.Length; i++)
+        {
+            _live[i] = _highest[i] > best - LeastLikely;
+        }
+
+        for (int i = 0; i < _live.Length; i++)
+        {
+            _reached[i] = IsLive(i);
+        }
+    }
+
+    private static float Highest(ReadOnlySpan<float> values)
+    {
+        float highest = float.NegativeInfinity;
+        foreach (float value in values)
+        {
+            highest = Math.Max(highest, value);
+        }
+
+        return highest;
+    }
+
+    /// <summary>Whether a note can be reached in this frame: the likely accounts are at it or at one of the two before it.</summary>
+    private bool IsLive(int i) => _live is null || i < 2 || _live[i] || _live[i - 1] || _live[i - 2];
+
+    private readonly record struct Weights(float[] Pitch, float[] Target, float[] Best);
 
     private readonly record struct FrameGains(float Rest, float Sound, float Pitch);
 
@@ -133,10 +241,9 @@ internal sealed class RegionDecoder
         }
     }
 
-    private void StepFrame(int t, float rise, float notch, float[] score, float[] next, int[] back, FrameGains gains, float[] pitchWeight, float[] targetWeight, float[] bestWeight)
+    private void StepFrame(int t, int row, float rise, float notch, float[] score, float[] next, int[] back, FrameGains gains, float[] pitchWeight, float[] targetWeight, float[] bestWeight)
     {
         int n = _targets.Length;
-        int row = t * _states;
         int final = n * _stride;
 
         // Where the passage could be begun again from: any rest or note that is under way.
@@ -166,6 +273,14 @@ internal sealed class RegionDecoder
         for (int i = 0; i < n; i++)
         {
             int at = i * _stride;
+            if (!IsLive(i))
+            {
+                Array.Fill(next, float.NegativeInfinity, at, _stride);
+                bestPreviousOther = float.NegativeInfinity;
+                bestPreviousOtherFrom = at + PerNote;
+                continue;
+            }
+
             TargetNote target = _targets[i];
             float due = OnsetCost(t, i);
             float bestOther = float.NegativeInfinity;
@@ -300,13 +415,11 @@ internal sealed class RegionDecoder
         return (float)Math.Min(4.0, 0.5 * off * off);
     }
 
-    private List<PathStep> Trace(int[] back, int count, int state)
+    private int Trace(int[] back, int first, int until, int state, ref int end, List<PathStep> steps)
     {
-        var steps = new List<PathStep>();
-        int end = count;
-        for (int t = count - 1; t >= 0; t--)
+        for (int t = until - 1; t >= first; t--)
         {
-            int from = back[(t * _states) + state];
+            int from = back[((t - first) * _states) + state];
             if (from != state || t == 0)
             {
                 steps.Add(Describe(state, t, end));
@@ -316,8 +429,7 @@ internal sealed class RegionDecoder
             state = from;
         }
 
-        steps.Reverse();
-        return steps;
+        return state;
     }
 
     private PathStep Describe(int state, int first, int end)

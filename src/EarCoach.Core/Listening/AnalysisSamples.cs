@@ -6,7 +6,9 @@ public sealed class AnalysisSamples
     private readonly float[] _ring;
 
     /// <summary>Keeps at least this many samples.</summary>
-    public AnalysisSamples(int capacity)
+    /// <param name="capacity">How many.</param>
+    /// <param name="start">Where on the analysis clock the first one lies.</param>
+    public AnalysisSamples(int capacity, long start = 0)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(capacity, 1);
         int size = 1;
@@ -16,6 +18,7 @@ public sealed class AnalysisSamples
         }
 
         _ring = new float[size];
+        End = start;
     }
 
     /// <summary>Samples ever appended.</summary>

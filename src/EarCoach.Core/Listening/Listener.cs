@@ -26,11 +26,14 @@ public sealed class Listener
     private long _brokenUntil = long.MinValue; // reduced clock
     private long _deafFrom = long.MaxValue;
     private long _deafUntil = long.MinValue;
+    private readonly long _start; // reduced clock
     private bool _pendingBreak;
 
     /// <summary>Makes a listener.</summary>
+    /// <param name="options">Its settings.</param>
+    /// <param name="startSample">Where on the capture clock its first sample lies; rounded down to a whole sample of the analysis, see <see cref="FirstSample"/>.</param>
     /// <exception cref="ArgumentException">A setting breaks its rule; the message names each.</exception>
-    public Listener(ListenerOptions options)
+    public Listener(ListenerOptions options, long startSample = 0)
     {
         ArgumentNullException.ThrowIfNull(options);
         string problems = string.Join(' ', options.Problems());
@@ -65,7 +68,13 @@ public sealed class Listener
         }
 
         _ring = new float[needed];
+        _start = startSample / factor;
+        _ringEnd = _start;
+        _nextFrame = (_start + _hop - 1) / _hop;
     }
+
+    /// <summary>Place of its first sample on the capture clock.</summary>
+    public long FirstSample => _start * _reducer.Factor;
 
     /// <summary>Samples a second after the rate was lowered for analysis.</summary>
     public double AnalysisRateHz { get; }
@@ -154,8 +163,8 @@ public sealed class Listener
         _highPass2.Reset();
         _floor.Reset();
         Array.Clear(_ring);
-        _ringEnd = 0;
-        _nextFrame = 0;
+        _ringEnd = _start;
+        _nextFrame = (_start + _hop - 1) / _hop;
         _brokenUntil = long.MinValue;
         _deafFrom = long.MaxValue;
         _deafUntil = long.MinValue;

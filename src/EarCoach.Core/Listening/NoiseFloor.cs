@@ -3,7 +3,7 @@ namespace EarCoach.Core.Listening;
 /// <summary>Follows the level of the room when nobody plays.</summary>
 /// <remarks>
 /// Smooths the power over about 60 ms, falls quickly to a lower level, rises slowly, and hardly rises while something periodic
-/// sounds: a long note is no noise. Depends on time and level alone, so that a change of gain moves it by the same number of dB.
+/// sounds, or in the moments between two notes: a long note is no noise, nor is a run of them. Depends on time and level alone, so that a change of gain moves it by the same number of dB.
 /// </remarks>
 internal sealed class NoiseFloor(double framesPerSecond)
 {
@@ -11,6 +11,8 @@ internal sealed class NoiseFloor(double framesPerSecond)
     private readonly double _fall = 1 - Math.Exp(-1 / (0.100 * framesPerSecond));
     private readonly double _risePerFrameDb = 4.0 / framesPerSecond;
     private readonly double _risePeriodicPerFrameDb = 0.15 / framesPerSecond;
+    private readonly int _betweenNotesFrames = (int)(0.15 * framesPerSecond);
+    private int _unclearFrames;
     private double _power;
     private double _floorDb;
     private int _frames;
@@ -31,10 +33,11 @@ internal sealed class NoiseFloor(double framesPerSecond)
         }
         else
         {
-            double rise = clarity > 0.75f ? _risePeriodicPerFrameDb : _risePerFrameDb;
+            double rise = clarity > 0.75f || _unclearFrames < _betweenNotesFrames ? _risePeriodicPerFrameDb : _risePerFrameDb;
             _floorDb = Math.Min(level, _floorDb + rise);
         }
 
+        _unclearFrames = clarity > 0.75f ? 0 : _unclearFrames + 1;
         _frames++;
         return (float)_floorDb;
     }
@@ -44,5 +47,6 @@ internal sealed class NoiseFloor(double framesPerSecond)
         _frames = 0;
         _power = 0;
         _floorDb = 0;
+        _unclearFrames = 0;
     }
 }

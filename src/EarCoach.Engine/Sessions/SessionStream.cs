@@ -83,7 +83,7 @@ internal sealed class SessionStream(
     public AttemptResult Reviewed(AttemptResult result, DrillTask task)
     {
         bool playedOn = _playOn.GoesOn(result, task);
-        string? reason = playedOn ? "you played on past the end of the task" : LostSoundIn(result) ? "sound was lost on the way while you played" : null;
+        string? reason = playedOn ? NotCountedReasons.PlayedOn : LostSoundIn(result) ? NotCountedReasons.Gap : null;
         return reason is null || result.Verdict == Verdict.NotCounted ? result : result with { Verdict = Verdict.NotCounted, Reason = reason };
     }
 

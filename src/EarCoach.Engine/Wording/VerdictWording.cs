@@ -39,7 +39,7 @@ public sealed class VerdictWording
         };
     }
 
-    /// <summary>One short sentence: "Clean.", "Missed: 2 faults.", "Not counted: noise."</summary>
+    /// <summary>One short sentence: "Clean.", "Missed: 2 faults.", "Not counted: a false start."</summary>
     public static string HeadlineOf(AttemptResult result, bool disputed = false)
     {
         ArgumentNullException.ThrowIfNull(result);
@@ -49,13 +49,24 @@ public sealed class VerdictWording
         {
             (true, _, _) => "Not counted: disputed by you.",
             (_, Verdict.Clean, _) => "Clean.",
-            (_, Verdict.NotCounted, { } reason) => $"Not counted: {reason}.",
+            (_, Verdict.NotCounted, { } reason) => $"Not counted: {WhyNotCounted(reason)}.",
             (_, Verdict.NotCounted, null) => "Not counted: it can't be judged honestly.",
             (_, _, "tempo") => "Missed: tempo.",
             (_, _, "stopped") => "Missed: you stopped.",
             _ => faults == 1 ? "Missed: 1 fault." : FormattableString.Invariant($"Missed: {faults} faults."),
         };
     }
+
+    /// <summary>A reason for not counting an attempt in the player's words; one that is not known stands as it is.</summary>
+    public static string WhyNotCounted(string reason) => reason switch
+    {
+        NotCountedReasons.Gap => "sound was lost on the way while you played",
+        NotCountedReasons.FalseStart => "a false start",
+        NotCountedReasons.Noise => "a noise covered what you played",
+        NotCountedReasons.Clipping => "the sound was too loud to be recorded; move the microphone away or turn it down",
+        NotCountedReasons.PlayedOn => "you played on past the end of the task",
+        _ => reason,
+    };
 
     /// <summary>What was wrong, a sentence a fault: "bar 3, second note (written G4): flat by 34 cents; tolerance 25".</summary>
     /// <param name="result">The attempt.</param>

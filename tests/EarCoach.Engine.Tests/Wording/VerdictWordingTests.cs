@@ -69,6 +69,15 @@ public sealed class VerdictWordingTests
         VerdictWording.HeadlineOf(attempt).Should().Be("Missed: you stopped.");
     }
 
+    [Theory]
+    [InlineData("gap", "Not counted: sound was lost on the way while you played.")]
+    [InlineData("false-start", "Not counted: a false start.")]
+    [InlineData("noise", "Not counted: a noise covered what you played.")]
+    [InlineData("clipping", "Not counted: the sound was too loud to be recorded; move the microphone away or turn it down.")]
+    [InlineData("played-on", "Not counted: you played on past the end of the task.")]
+    public void EachReasonNotToCount_HasItsSentence(string reason, string expected) =>
+        VerdictWording.HeadlineOf(Clean() with { Verdict = Verdict.NotCounted, Reason = reason }).Should().Be(expected);
+
     [Fact]
     public void ATempoTooFar_SaysBothTempi() => Lines(Faulty(0) with { Reason = "tempo", TempoQuartersPerMinute = 96 })
         .Should().Equal("too slow: 96 quarter notes a minute, asked 120; tolerance 15 %");
@@ -77,7 +86,7 @@ public sealed class VerdictWordingTests
     public void Headlines_AreShort()
     {
         VerdictWording.HeadlineOf(Clean()).Should().Be("Clean.");
-        VerdictWording.HeadlineOf(Clean() with { Verdict = Verdict.NotCounted, Reason = "noise" }).Should().Be("Not counted: noise.");
+        VerdictWording.HeadlineOf(Clean() with { Verdict = Verdict.NotCounted, Reason = "another" }).Should().Be("Not counted: another.");
         VerdictWording.HeadlineOf(Faulty(1, new NoteResult { Index = 1, MidiPitch = 60, Faults = [NoteFault.Flat] })).Should().Be("Missed: 1 fault.");
         VerdictWording.HeadlineOf(Clean(), disputed: true).Should().Be("Not counted: disputed by you.");
     }

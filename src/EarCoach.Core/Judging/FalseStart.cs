@@ -1,0 +1,91 @@
+namespace EarCoach.Core.Judging;
+
+/// <summary>Tells a false start, one or two notes at once begun again, from an attempt that was broken off.</summary>
+/// <remarks>
+/// Only an attempt that at least two notes are lacking of can be one: when no more than one lacks, the task was played, and the lacking note is
+/// a fault. So no attempt at a task of one or two notes is a false start, and of three notes only one note alone.
+/// </remarks>
+internal static class FalseStart
+{
+    /// <summary>A player who begins again later than this after the break has thought about it: common practice, our choice.</summary>
+    public const double LongestPauseSeconds = 1.0;
+
+    private const int MostNotes = 2;
+    private const int LeastLacking = 2;
+    private const double LeastSilenceSeconds = 0.25; // a stutter's hole is shorter
+
+    /// <summary>Whether what was heard so far could turn out to be a false start if the passage is begun again.</summary>
+    public static bool MayBe(AttemptPath path) =>
+        path.SoundingNotes <= MostNotes && path.NoteCount - path.SoundingNotes >= LeastLacking;
+
+    /// <summary>Whether an attempt is a false start, given the one that follows it.</summary>
+    public static bool Is(AttemptResult attempt, AttemptResult next) =>
+        attempt.Verdict == Verdict.Missed
+        && attempt.Notes.Count(n => n.OnsetSeconds is not null) is var heard && heard + attempt.ExtraNotes.Length <= MostNotes
+        && attempt.Notes.Length - heard >= LeastLacking
+        && next.StartSeconds - attempt.EndSeconds <= LongestPauseSeconds
+        && next.Notes[0] is { OnsetSeconds: not null } first && !first.Faults.Contains(NoteFault.WrongPitch);
+
+    /// <summary>
+    /// Cuts off a first note that was played alone before the passage was begun: to the decoder it looks like a first note with a silence in
+    /// it, but the notes after it keep time with the second stroke.
+    /// </summary>
+    public static List<AttemptPath> CutOff(List<AttemptPath> attempts, TargetNote[] targets, RegionSound sound, RegionEvidence evidence)
+    {
+        var result = new List<AttemptPath>(attempts.Count);
+        foreach (AttemptPath attempt in attempts)
+        {
+            result.AddRange(targets.Length > MostNotes ? Cut(attempt, targets, sound, evidence) : [attempt]);
+        }
+
+        return result;
+    }
+
+    private static IEnumerable<AttemptPath> Cut(AttemptPath attempt, TargetNote[] targets, RegionSound sound, RegionEvidence evidence)
+    {
+        IReadOnlyList<PathStep> steps = attempt.Steps;
+        for (int k = 1; k + 1 < steps.Count && steps[k].Index == 0; k++)
+        {
+            PathStep hole = steps[k];
+            if (hole.Activity == Activity.Hole && steps[k + 1] is { Index: 0, Activity: Activity.Note } again
+                && IsSilent(hole, evidence, sound.FramesPerSecond) && KeepsTimeWith(again.FirstFrame, attempt, targets, sound))
+            {
+                int middle = (hole.FirstFrame + hole.EndFrame) / 2;
+                yield return attempt.With([.. steps.Take(k), new PathStep(Activity.Rest, 1, 0, hole.FirstFrame, middle)]);
+                yield return attempt.With([new PathStep(Activity.Rest, 0, 0, middle, hole.EndFrame), .. steps.Skip(k + 1)]);
+                yield break;
+            }
+        }
+
+        yield return attempt;
+    }
+
+    private static bool IsSilent(PathStep hole, RegionEvidence evidence, double framesPerSecond)
+    {
+        int silent = 0;
+        for (int t = hole.FirstFrame; t < hole.EndFrame; t++)
+        {
+            silent += evidence.Silence[t] > 0 ? 1 : 0;
+        }
+
+        return silent >= LeastSilenceSeconds * framesPerSecond && silent <= LongestPauseSeconds * framesPerSecond;
+    }
+
+    /// <summary>Whether the notes after the first agree with its second stroke rather than with its first.</summary>
+    private static bool KeepsTimeWith(int secondStroke, AttemptPath attempt, TargetNote[] targets, RegionSound sound)
+    {
+        int[] heard = [.. Enumerable.Range(1, targets.Length - 1).Where(i => attempt.Of(i).Any(IsSound))];
+        double[] due = [.. heard.Select(i => targets[i].OnsetSeconds)];
+        double[] onsets = [.. heard.Select(i => sound.SecondsOfFrame(attempt.Of(i).First(IsSound).FirstFrame))];
+        if (TempoLine.Fit(due, onsets) is not { } line)
+        {
+            return false;
+        }
+
+        double first = line.At(0) - sound.SecondsOfFrame(attempt.FirstFrame);
+        double second = line.At(0) - sound.SecondsOfFrame(secondStroke);
+        return Math.Abs(second) < Math.Abs(first);
+    }
+
+    private static bool IsSound(PathStep step) => step.Activity is Activity.Note or Activity.Other;
+}

@@ -1,0 +1,123 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using EarCoach.Core.Judging;
+using EarCoach.Core.Listening;
+using EarCoach.Core.Passages;
+using EarCoach.Core.Tests.Listening;
+
+namespace EarCoach.Core.Tests.Ears;
+
+/// <summary>Playing made by arithmetic: notes of six harmonics in a room that is not digitally silent, and an ear that hears them.</summary>
+internal sealed class Playing
+{
+    public const int RateHz = 44_100;
+    private readonly float[] _sound;
+
+    /// <summary>A room in which nobody plays yet.</summary>
+    public Playing(double seconds)
+    {
+        _sound = Tones.Noise(0.0003, seconds, RateHz);
+    }
+
+    public float[] Sound => _sound;
+
+    /// <summary>A passage of quarter notes, 90 a minute.</summary>
+    public static Passage Quarters(params int[] pitches) => new()
+    {
+        Title = "Quarters",
+        Tempi = [new TempoMark(Fraction.Zero, 90)],
+        Notes = [.. pitches.Select((midi, i) => new PassageNote { MidiPitch = midi, Onset = i, Length = 1 })],
+    };
+
+    /// <summary>Length of a quarter note at 90 a minute.</summary>
+    public const double QuarterSeconds = 60.0 / 90;
+
+    /// <summary>A note, softly begun and ended.</summary>
+    public Playing Note(double midi, double atSeconds, double seconds, double amplitude = 0.1)
+    {
+        float[] tone = Tones.Harmonic(Tones.Hz(midi), seconds, RateHz, [.. Enumerable.Range(1, 6).Select(k => amplitude / k)]);
+        for (int i = 0; i < tone.Length; i++)
+        {
+            double within = (double)i / RateHz;
+            tone[i] *= (float)Math.Clamp(Math.Min(within / 0.02, (seconds - within) / 0.03), 0, 1);
+        }
+
+        return Add(tone, atSeconds);
+    }
+
+    /// <summary>Quarter notes at 90 a minute, one after the other, each sounding 0.08 s less than its length.</summary>
+    public Playing Quarters(double atSeconds, params int[] pitches)
+    {
+        for (int i = 0; i < pitches.Length; i++)
+        {
+            Note(pitches[i], atSeconds + (i * QuarterSeconds), QuarterSeconds - 0.08);
+        }
+
+        return this;
+    }
+
+    /// <summary>Noise between plus and minus the amplitude.</summary>
+    public Playing Noise(double amplitude, double atSeconds, double seconds) => Add(Tones.Noise(amplitude, seconds, RateHz, seed: 4_711), atSeconds);
+
+    /// <summary>The same, limited to what a recording can hold.</summary>
+    public Playing Clipped()
+    {
+        for (int i = 0; i < _sound.Length; i++)
+        {
+            _sound[i] = Math.Clamp(_sound[i], -1f, 1f);
+        }
+
+        return this;
+    }
+
+    public List<AttemptResult> HeardAs(Passage passage, Tolerances? tolerances = null, int blockLength = 1_024, (double At, double Seconds)? lost = null, Action<RegionSound, RegionAccount>? closed = null)
+    {
+        var ear = new Ear(RateHz, new JudgingTask(passage, null, tolerances ?? new Tolerances())) { RegionClosed = closed };
+        long from = (long)((lost?.At ?? double.MaxValue / 1e12) * RateHz);
+        long until = from + (long)((lost?.Seconds ?? 0) * RateHz);
+        for (int at = 0; at < _sound.Length;)
+        {
+            int length = Math.Min(blockLength, _sound.Length - at);
+            length = at < from ? (int)Math.Min(length, from - at) : length;
+            if (at < from || at >= until)
+            {
+                ear.Hear(new AudioBlock(_sound.AsSpan(at, length), at, followsGap: at == until));
+            }
+
+            at += length;
+            at = at == from ? (int)until : at;
+        }
+
+        ear.Finish();
+        return Taken(ear);
+    }
+
+    public static List<AttemptResult> Taken(Ear ear)
+    {
+        var attempts = new List<AttemptResult>();
+        while (ear.TryTake(out AttemptResult? attempt))
+        {
+            attempts.Add(attempt!);
+        }
+
+        return attempts;
+    }
+
+    public static string Describe(IEnumerable<AttemptResult> attempts) => string.Join('\n', attempts.Select(a => string.Create(
+        CultureInfo.InvariantCulture,
+        $"{a.StartSeconds:R} {a.EndSeconds:R} {a.Verdict} {a.Reason} {string.Join(' ', a.Notes.Select(n => $"{n.OnsetSeconds:R}/{n.HeardMidi:R}/{string.Join('+', n.Faults)}"))}")));
+
+    public static ImmutableArray<string> Words(IEnumerable<AttemptResult> attempts) =>
+        [.. attempts.Select(a => FaultNames.Of(a.Verdict) + (a.Reason is { } reason ? " " + reason : string.Empty))];
+
+    private Playing Add(float[] tone, double atSeconds)
+    {
+        int at = (int)(atSeconds * RateHz);
+        for (int i = 0; i < tone.Length && at + i < _sound.Length; i++)
+        {
+            _sound[at + i] += tone[i];
+        }
+
+        return this;
+    }
+}
