@@ -16,7 +16,7 @@ internal sealed class NoiseCover
     private const float UnclearBelow = 0.55f;
     private const float LeastAboveFloorDb = 7f;
     private const double LeastFlatness = 0.35;     // white noise over five windows 0.9, a tone of harmonics below 0.1
-    private const double OverdrivenDbfs = -3.0103; // a sine at full scale; nothing louder is whole
+    private const double OverdrivenDbfs = -6;      // peaks of a noise stand some 12 dB over its level: above this they are cut off
     private readonly RegionSound _sound;
     private readonly AttemptResult _attempt;
     private readonly TargetNote[] _targets;
