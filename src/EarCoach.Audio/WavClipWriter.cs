@@ -1,35 +1,18 @@
 using System.Buffers.Binary;
+using EarCoach.Engine.Sound;
 
 namespace EarCoach.Audio;
 
 /// <summary>Writes short mono clips as 16-bit WAV.</summary>
 public static class WavClipWriter
 {
-    private const int HeaderBytes = 44;
-
     /// <summary>The bytes of a WAV file with these samples.</summary>
     /// <param name="samples">Mono, in [-1, 1]; beyond that they are cut to full scale, and what is no number becomes 0.</param>
     /// <param name="sampleRateHz">More than 0.</param>
-    /// <remarks>Source of the layout: RIFF WAVE, "Multimedia Programming Interface and Data Specifications 1.0" (1991), PCM format chunk.</remarks>
     public static byte[] ToBytes(ReadOnlySpan<float> samples, int sampleRateHz)
     {
-        ArgumentOutOfRangeException.ThrowIfLessThan(sampleRateHz, 1);
-        int dataBytes = checked(samples.Length * 2);
-        byte[] bytes = new byte[checked(HeaderBytes + dataBytes)];
-        Span<byte> at = bytes;
-        "RIFF"u8.CopyTo(at);
-        BinaryPrimitives.WriteInt32LittleEndian(at[4..], HeaderBytes - 8 + dataBytes);
-        "WAVEfmt "u8.CopyTo(at[8..]);
-        BinaryPrimitives.WriteInt32LittleEndian(at[16..], 16);
-        BinaryPrimitives.WriteInt16LittleEndian(at[20..], 1);
-        BinaryPrimitives.WriteInt16LittleEndian(at[22..], 1);
-        BinaryPrimitives.WriteInt32LittleEndian(at[24..], sampleRateHz);
-        BinaryPrimitives.WriteInt32LittleEndian(at[28..], checked(sampleRateHz * 2));
-        BinaryPrimitives.WriteInt16LittleEndian(at[32..], 2);
-        BinaryPrimitives.WriteInt16LittleEndian(at[34..], 16);
-        "data"u8.CopyTo(at[36..]);
-        BinaryPrimitives.WriteInt32LittleEndian(at[40..], dataBytes);
-        at = at[HeaderBytes..];
+        byte[] bytes = WavLayout.Begin(samples.Length, sampleRateHz);
+        Span<byte> at = bytes.AsSpan(WavLayout.HeaderBytes);
         for (int i = 0; i < samples.Length; i++)
         {
             float sample = float.IsFinite(samples[i]) ? samples[i] : 0;

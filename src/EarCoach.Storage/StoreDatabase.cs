@@ -8,6 +8,8 @@ namespace EarCoach.Storage;
 /// <remarks>Write-ahead log with synchronous=FULL: a committed transaction has been handed to the disk (sqlite.org/pragma.html#pragma_synchronous).</remarks>
 internal sealed class StoreDatabase : IDisposable
 {
+    private const int PrimaryKeyTwice = 1555; // sqlite.org/rescode.html: SQLITE_CONSTRAINT_PRIMARYKEY
+    private const int UniqueTwice = 2067; // SQLITE_CONSTRAINT_UNIQUE
     private readonly Lock _turn = new();
     private readonly SqliteConnection _connection;
     private readonly string _path;
@@ -60,6 +62,10 @@ internal sealed class StoreDatabase : IDisposable
                 using SqliteTransaction transaction = _connection.BeginTransaction(deferred: false);
                 work(_connection, transaction);
                 transaction.Commit();
+            }
+            catch (SqliteException cause) when (cause.SqliteExtendedErrorCode is PrimaryKeyTwice or UniqueTwice)
+            {
+                throw new StoreException($"This session goes on in another window or program, which has kept something since. Go on there; nothing was changed here ({_path}).", cause);
             }
             catch (SqliteException cause)
             {

@@ -27,6 +27,10 @@ public sealed class AccessibilityTests
         await CheckAsync(page, "playing");
         await page.Locator("#verdict[data-verdict=missed]").WaitForAsync(new LocatorWaitForOptions { Timeout = 60_000 });
         await CheckAsync(page, "playing, after a miss");
+        await page.Keyboard.PressAsync("KeyN");
+        await page.Locator("#numbers-dialog[open]").WaitForAsync();
+        await CheckAsync(page, "the numbers of a drill");
+        await page.Keyboard.PressAsync("Escape");
         await page.Locator("[data-screen-link=settings]").ClickAsync();
         await CheckAsync(page, "settings");
         await page.Locator("[data-screen-link=after]").ClickAsync();

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using EarCoach.App.Web;
 using EarCoach.Audio;
+using EarCoach.Engine.Ports;
 using EarCoach.Scores;
 
 namespace EarCoach.App.Commands;
@@ -18,6 +19,7 @@ internal static class CommandLine
         var root = new RootCommand("Hears you practise a passage and says of every attempt whether it was clean. Without a command the practice page starts.")
         {
             new JudgeCommand(streams).Command,
+            new DrillCommand(streams).Command,
             new TraceCommand(streams).Command,
         };
         PageOptions page = new();
@@ -48,7 +50,7 @@ internal static class CommandLine
             await streams.Error.WriteLineAsync(e.Message);
             return ExitCode.WrongUsage;
         }
-        catch (Exception e) when (e is AudioException or ScoreException or InputException)
+        catch (Exception e) when (e is AudioException or ScoreException or InputException or StoreException)
         {
             await streams.Error.WriteLineAsync(e.Message);
             return ExitCode.UnusableInput;

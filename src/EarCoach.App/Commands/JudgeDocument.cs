@@ -1,3 +1,5 @@
+using EarCoach.App.Verdicts;
+
 namespace EarCoach.App.Commands;
 
 /// <summary>What `judge --json` writes.</summary>

@@ -24,7 +24,7 @@ internal sealed class JudgeTable(JudgeReport report) : IJudgeWriter
         string[] lines = attempt.Verdict == Verdict.NotCounted && attempt.Reason is { } reason
             ? [reason]
             : [.. _wording.LinesOf(attempt, 0, _everyNote)];
-        output.WriteLine(Text($"{number,3}  {Clock(attempt.StartSeconds),8}  {Word(attempt.Verdict),-11}  {lines.FirstOrDefault()}").TrimEnd());
+        output.WriteLine(RowOf(number, attempt, lines.FirstOrDefault()));
         foreach (string line in lines.Skip(1))
         {
             output.WriteLine($"{string.Empty,28}{line}");
@@ -44,6 +44,10 @@ internal sealed class JudgeTable(JudgeReport report) : IJudgeWriter
         output.WriteLine(Text(
             $"{Count(report.Attempts.Count, "attempt")}: {report.Clean} clean, {report.Missed} missed{notCounted}. Best run of clean ones: {report.BestRun}."));
     }
+
+    /// <summary>The line of an attempt: its number, when it began, its verdict, and the first thing to say about it.</summary>
+    public static string RowOf(int number, AttemptResult attempt, string? words) =>
+        Text($"{number,3}  {Clock(attempt.StartSeconds),8}  {Word(attempt.Verdict),-11}  {words}").TrimEnd();
 
     private static string Lower(string name) => char.ToLowerInvariant(name[0]) + name[1..];
 

@@ -17,4 +17,20 @@ internal static class Limits
             }
         }
     }
+
+    /// <summary>Reads the name of an enum's member, and adds an error for any other word.</summary>
+    public static T Pick<T>(ArgumentResult result, string option)
+        where T : struct, Enum
+    {
+        string given = result.Tokens[0].Value;
+        string[] names = [.. Enum.GetNames<T>().Select(name => name.ToLowerInvariant())];
+        int index = Array.IndexOf(names, given);
+        if (index < 0)
+        {
+            result.AddError($"{option} is '{given}'; it must be one of: {string.Join(", ", names)}.");
+            return default;
+        }
+
+        return Enum.GetValues<T>()[index];
+    }
 }

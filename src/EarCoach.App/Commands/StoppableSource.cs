@@ -3,8 +3,8 @@ using EarCoach.Engine;
 
 namespace EarCoach.App.Commands;
 
-/// <summary>Reads a source until its end or until the person stops the program, whichever comes first.</summary>
-internal sealed class StoppableSource : IDisposable
+/// <summary>Reads a source until its end or until the person stops the program, whichever comes first. The source stays the caller's.</summary>
+internal sealed class StoppableSource : IAudioSource
 {
     private static readonly TimeSpan _patience = TimeSpan.FromMilliseconds(300); // for the word that the person has stopped the program
     private readonly IAudioSource _source;
@@ -20,6 +20,14 @@ internal sealed class StoppableSource : IDisposable
 
     /// <summary>Whether the person stopped the program before the sound ended.</summary>
     public bool WasStopped => _stop.IsCancellationRequested;
+
+    public int SampleRateHz => _source.SampleRateHz;
+
+    public long? LengthSamples => _source.LengthSamples;
+
+    public long LostSamples => _source.LostSamples;
+
+    public IReadOnlyList<string> Remarks => _source.Remarks;
 
     /// <summary>Fills the span; 0 at the end of the sound, or when stopped.</summary>
     public int Read(Span<float> samples)

@@ -12,6 +12,9 @@ internal sealed record Streams
     /// <summary>Opens standard input for raw sound.</summary>
     public required Func<Stream> OpenInput { get; init; }
 
+    /// <summary>The next key that was pressed, or null when none was; null where nobody can press any.</summary>
+    public Func<char?>? ReadKey { get; init; }
+
     /// <summary>Whether a person sees standard error as it is written: only then is progress drawn.</summary>
     public bool ErrorIsTerminal { get; init; }
 
@@ -20,7 +23,8 @@ internal sealed record Streams
     {
         Output = new StreamWriter(Console.OpenStandardOutput(), bufferSize: 16_384) { AutoFlush = false },
         Error = Console.Error,
-        OpenInput = Console.OpenStandardInput,
+        OpenInput = () => new InterruptibleInput(Console.OpenStandardInput()),
+        ReadKey = Console.IsInputRedirected ? null : () => Console.KeyAvailable ? Console.ReadKey(intercept: true).KeyChar : null,
         ErrorIsTerminal = !Console.IsErrorRedirected,
     };
 }

@@ -13,7 +13,7 @@ internal sealed class TraceCommand
     private const double BlockSeconds = 0.05;
     private const double LowestHz = 38;
     private const double HighestHz = 4_700;
-    private readonly SoundOptions _sound = new();
+    private readonly SoundOptions _sound = SoundOptions.AsArgument();
     private readonly Option<bool> _csv = new("--csv") { Description = "Comma-separated values: the only form there is, and the default." };
     private readonly Option<bool> _notes = new("--notes") { Description = "A line for each note that was heard instead: onset_s,offset_s,midi,cents,level_dbfs,slurred." };
     private readonly Option<string?> _instrument = new("--instrument") { Description = "Looks for the pitches of this instrument alone; without it, tuba to piccolo.", HelpName = "NAME" };

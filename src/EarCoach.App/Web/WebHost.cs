@@ -2,6 +2,7 @@ using EarCoach.App.Web.Endpoints;
 using EarCoach.App.Web.Messages;
 using EarCoach.App.Web.Practice;
 using EarCoach.Engine.Ports;
+using EarCoach.Engine.Sessions;
 using EarCoach.Scores;
 using EarCoach.Storage;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -115,6 +116,7 @@ internal static class WebHost
         DemoPassages demos = new(Path.Combine(AppContext.BaseDirectory, "demo"));
         demos.Seed(store.Passages, store.Settings, TimeProvider.System);
         PracticeDesk desk = new(store, TimeProvider.System);
+        app.Lifetime.ApplicationStarted.Register(() => _ = EarWarmUp.Start());
         RouteGroupBuilder routes = app.MapGroup("").AddEndpointFilter(PlainErrors);
         PassageEndpoints.Map(routes, store, demos);
         LibraryEndpoints.Map(routes, store, TimeProvider.System);

@@ -21,6 +21,9 @@ public sealed record RestLedger
     /// <summary>Whether a break was proposed in this stretch of work.</summary>
     public bool BreakProposed { get; init; }
 
+    /// <summary>Whether the early break was proposed, or a break was taken before it was due.</summary>
+    public bool EarlyBreakDone { get; init; }
+
     /// <summary>Whether the end for today was proposed.</summary>
     public bool EndProposed { get; init; }
 

@@ -9,6 +9,9 @@ public enum RestReason
     /// <summary>A set is finished.</summary>
     BetweenSets,
 
+    /// <summary>The first minutes of work are over: a break so early helps what was worked on to stay.</summary>
+    EarlyBreak,
+
     /// <summary>A long stretch without a break.</summary>
     LongStretch,
 

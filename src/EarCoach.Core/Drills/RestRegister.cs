@@ -12,7 +12,7 @@ internal static class RestRegister
         double length = Math.Max(0, attempt.EndSeconds - attempt.StartSeconds);
         double rested = ledger.LastEndSeconds is { } lastEnd ? Math.Max(0, attempt.StartSeconds - lastEnd) : 0;
         RestLedger next = rested >= rules.BreakMinutes * 60
-            ? ledger with { OwedSeconds = 0, ProposedAtOwedSeconds = null, WorkSinceSeconds = null, BreakProposed = false, TirednessHinted = false, Recent = default }
+            ? ledger with { OwedSeconds = 0, ProposedAtOwedSeconds = null, WorkSinceSeconds = null, BreakProposed = false, TirednessHinted = false, Recent = default, EarlyBreakDone = true }
             : ledger with { OwedSeconds = Math.Max(0, ledger.OwedSeconds - rested) };
         next = next with
         {
@@ -68,6 +68,12 @@ internal static class RestRegister
         {
             effects.Add(new DrillEffect.RestProposed(RestReason.Tiredness, rules.BreakMinutes * 60));
             return ledger with { TirednessHinted = true };
+        }
+
+        if (!ledger.EarlyBreakDone && rules.EarlyBreakMinutes > 0 && attempt.EndSeconds - ledger.WorkSinceSeconds >= rules.EarlyBreakMinutes * 60)
+        {
+            effects.Add(new DrillEffect.RestProposed(RestReason.EarlyBreak, rules.BreakMinutes * 60));
+            return ledger with { EarlyBreakDone = true };
         }
 
         if (ledger.OwedSeconds >= (ledger.ProposedAtOwedSeconds ?? 0) + rules.PlayingAheadSeconds)

@@ -8,6 +8,7 @@ public sealed class Ear
 {
     private const double QuietAfterEndSeconds = 0.21;
     private const double QuietWhenNotesLackSeconds = 0.45; // the account may be mistaken: the rest may still come
+    private const double ForeseenAfterSeconds = 0.1; // when the end is foreseen: the verdict is worked out while the quiet goes on
     private const double PreRollSeconds = 0.4;
     private const double LongestRegionSeconds = 150;
     private readonly Queue<AttemptResult> _decided = new();
@@ -17,6 +18,7 @@ public sealed class Ear
     private readonly AnalysisSamples _samples;
     private readonly HeardFrame[] _frames;
     private AttemptJudge _judge;
+    private Foresight? _foreseen;
     private bool _open;
     private bool _armed = true;
     private int _activeRun;
@@ -56,6 +58,7 @@ public sealed class Ear
         ArgumentNullException.ThrowIfNull(task);
         Task = task;
         _judge = new AttemptJudge(task, _judge.Tuning);
+        _foreseen = null;
         _open = false;
         _region.Clear();
     }
@@ -97,7 +100,7 @@ public sealed class Ear
 
         if (_open)
         {
-            Close(_judge.Account(Sound()));
+            Close(Sound(), _judge.Account(Sound()));
         }
     }
 
@@ -170,6 +173,11 @@ public sealed class Ear
         if (_quietRun == 0)
         {
             _nextCheck = (int)(QuietAfterEndSeconds * fps);
+            _foreseen = null;
+        }
+        else if (_quietRun == (int)(ForeseenAfterSeconds * fps))
+        {
+            Foresee();
         }
 
         if (_quietRun >= _nextCheck || _region.Count > LongestRegionSeconds * fps)
@@ -178,8 +186,29 @@ public sealed class Ear
         }
     }
 
+    /// <summary>The region as it was when the quiet began, judged ahead of time. It stands if the quiet lasts, and is forgotten if not.</summary>
+    private sealed record Foresight(RegionSound Sound, RegionAccount Account, AttemptJudge Judge, IReadOnlyList<AttemptResult> Results);
+
+    private void Foresee()
+    {
+        RegionSound sound = Sound();
+        RegionAccount account = _judge.Account(sound);
+        if (account.Attempts is [.., { ReachesEnd: true, SoundsEveryNote: true }])
+        {
+            var judge = new AttemptJudge(Task, _judge.Tuning.Copy()); // what it learns of the tuning counts only if the results stand
+            _foreseen = new Foresight(sound, account, judge, [.. judge.Judge(sound, account)]);
+        }
+    }
+
     private void Check(double fps)
     {
+        if (_foreseen is { } foreseen)
+        {
+            _judge = foreseen.Judge;
+            Close(foreseen.Sound, foreseen.Account, foreseen.Results);
+            return;
+        }
+
         RegionAccount account = _judge.Account(Sound());
         AttemptPath? last = account.Attempts.Count > 0 ? account.Attempts[^1] : null;
         double wait = 0;
@@ -198,7 +227,7 @@ public sealed class Ear
 
         if (_quietRun >= wait * fps)
         {
-            Close(account);
+            Close(Sound(), account);
         }
         else
         {
@@ -206,14 +235,17 @@ public sealed class Ear
         }
     }
 
-    private void Close(RegionAccount account)
+    private void Close(RegionSound sound, RegionAccount account) => Close(sound, account, _judge.Judge(sound, account));
+
+    private void Close(RegionSound sound, RegionAccount account, IEnumerable<AttemptResult> results)
     {
-        RegionClosed?.Invoke(Sound(), account);
-        foreach (AttemptResult result in _judge.Judge(Sound(), account))
+        RegionClosed?.Invoke(sound, account);
+        foreach (AttemptResult result in results)
         {
             _decided.Enqueue(result);
         }
 
+        _foreseen = null;
         _open = false;
         _armed = false;
         _inactiveRun = 0;

@@ -15,6 +15,9 @@ internal sealed class TuningFollower(double limitCents)
     private double _mean;
     private double _variance = PriorSpread * PriorSpread;
 
+    /// <summary>A follower that knows the same and goes its own way from here.</summary>
+    public TuningFollower Copy() => (TuningFollower)MemberwiseClone();
+
     /// <summary>Takes an attempt's notes and gives the reference to judge them from, in cents.</summary>
     public double Follow(ReadOnlySpan<MeasuredNote> notes, ReadOnlySpan<TargetNote> targets)
     {

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using EarCoach.Core.Drills;
 using EarCoach.Core.Judging;
-using EarCoach.Core.Listening;
 using EarCoach.Core.Passages;
 using EarCoach.Engine.Ports;
 using EarCoach.Engine.Wording;
@@ -11,7 +10,7 @@ namespace EarCoach.Engine.Sessions;
 /// <summary>A practice session: samples in, verdicts judged, counted, stored, and only then told.</summary>
 /// <remarks>Any thread may call any member; one lock makes them take turns, so that one thread at a time writes to the store and to the feed.
 /// A member that throws <see cref="StoreException"/> has changed nothing and told nobody anything.</remarks>
-public sealed class PracticeSession
+public sealed partial class PracticeSession
 {
     private readonly Lock _turn = new();
     private readonly SessionStart _start;
@@ -86,7 +85,7 @@ public sealed class PracticeSession
     }
 
     /// <summary>Begins a session and stores what was chosen.</summary>
-    /// <exception cref="ArgumentException">The plan has problems with these passages (the message names them all), or a cold take is no longer cold.</exception>
+    /// <exception cref="PlanException">The plan has problems with these passages (the message names them all), or a cold take is no longer cold.</exception>
     public static PracticeSession Begin(
         ImmutableArray<SessionPassage> passages, DrillPlan plan, IAttemptStore store, IVerdictFeed feed, TimeProvider time, SessionOptions? options = null)
     {
@@ -94,7 +93,13 @@ public sealed class PracticeSession
         DateOnly today = DateOnly.FromDateTime(now.DateTime);
         if (plan is ColdTakePlan && passages.FirstOrDefault()?.PassageId is { } cold && store.WasPlayedOn(cold, today))
         {
-            throw new ArgumentException("This passage was played today already, so no take of it is cold; come back tomorrow, or choose another drill.", nameof(plan));
+            throw new PlanException("This passage was played today already, so no take of it is cold; come back tomorrow, or choose another drill.");
+        }
+
+        string problems = string.Join(' ', new Drill([.. passages.Select(passage => passage.Passage)]).Problems(plan));
+        if (problems.Length > 0)
+        {
+            throw new PlanException(problems);
         }
 
         double earlier = store.PlayedSecondsOn(today);
@@ -114,67 +119,6 @@ public sealed class PracticeSession
         return session;
     }
 
-    /// <summary>Sound will come from a new stream (a microphone was opened, a page reloaded, a file chosen). An attempt under way is dropped.</summary>
-    /// <param name="sampleRateHz">Samples a second, 16,000 to 192,000.</param>
-    public void OpenStream(int sampleRateHz)
-    {
-        lock (_turn)
-        {
-            EndStream();
-            double wall = (_time.GetUtcNow() - _start.StartedAt).TotalSeconds;
-            _clockSeconds = Math.Max(_clockSeconds, wall);
-            _stream = new SessionStream(sampleRateHz, RangeTask(), _options, _clockSeconds);
-            if (TaskNow() is { } task)
-            {
-                _stream.Ear.SetTask(task);
-            }
-
-            TellChange([]);
-        }
-    }
-
-    /// <summary>Hears the next block of the stream. Blocks come in order; lost samples show as a later start and the block's mark.</summary>
-    /// <exception cref="InvalidOperationException">No stream is open.</exception>
-    public void Hear(AudioBlock block)
-    {
-        lock (_turn)
-        {
-            SessionStream stream = _stream ?? throw new InvalidOperationException("No stream is open. Call OpenStream first.");
-            foreach (SessionStream.Piece piece in stream.PiecesOf(block))
-            {
-                stream.Hear(block, piece);
-                if (piece.EndsTick)
-                {
-                    Tick(stream);
-                }
-            }
-        }
-    }
-
-    /// <summary>The stream has ended: decides what is under way.</summary>
-    public void CloseStream()
-    {
-        lock (_turn)
-        {
-            if (_stream is { } stream)
-            {
-                stream.Ear.Finish();
-                TakeAttempts(stream);
-                EndStream();
-                TellChange([]);
-            }
-        }
-    }
-
-    /// <summary>Makes the ear deaf from now on: the program's own cue is about to sound. Say so before it sounds.</summary>
-    public void BeDeafFor(double seconds)
-    {
-        lock (_turn)
-        {
-            _stream?.BeDeafFor(Math.Clamp(seconds, 0, 10));
-        }
-    }
-
     /// <summary>Pauses: attempts count for nothing until <see cref="Resume"/>. An attempt under way is dropped.</summary>
     public void Pause() => Apply(new DrillInput.Paused());
 
@@ -191,7 +135,7 @@ public sealed class PracticeSession
     public void Repeat() => Apply(new DrillInput.Repeated());
 
     /// <summary>Changes numbers of the drill while it runs.</summary>
-    /// <exception cref="ArgumentException">Another kind of drill, or a plan with problems; the message names them all.</exception>
+    /// <exception cref="PlanException">Another kind of drill, or a plan with problems; the message names them all.</exception>
     public void Change(DrillPlan plan)
     {
         ArgumentNullException.ThrowIfNull(plan);
@@ -203,7 +147,7 @@ public sealed class PracticeSession
 
         if (problems.Length > 0)
         {
-            throw new ArgumentException(problems, nameof(plan));
+            throw new PlanException(problems);
         }
 
         Apply(new DrillInput.PlanChanged(plan));
@@ -238,70 +182,7 @@ public sealed class PracticeSession
 
     private double ClockNow => _stream?.ClockSeconds ?? Math.Max(_clockSeconds, (_time.GetUtcNow() - _start.StartedAt).TotalSeconds);
 
-    private void EndStream()
-    {
-        _clockSeconds = Math.Max(_clockSeconds, _stream?.ClockSeconds ?? 0);
-        _stream = null;
-    }
-
-    // An ear is made for the lowest and the highest note it will ever be asked for; the tasks of a drill ask for some of them at a time.
-    private JudgingTask RangeTask()
-    {
-        PassageNote[] byPitch = [.. _passages.SelectMany(passage => passage.Notes).OrderBy(note => note.MidiPitch)];
-        Passage range = _passages[0] with
-        {
-            Notes = [byPitch[0] with { Onset = Fraction.Zero, Length = 1 }, byPitch[^1] with { Onset = Fraction.One, Length = 1 }],
-        };
-        return new JudgingTask(range, QuartersPerMinute: null, _state.Plan.Tolerances, _state.Plan.A4Hz);
-    }
-
     private JudgingTask? TaskNow() => _drill.TaskOf(_state) is { } task ? TaskPassage.JudgingTaskOf(task, _passages) : null;
-
-    private void Tick(SessionStream stream)
-    {
-        TakeAttempts(stream);
-        _proposals.TimeIs(stream.ClockSeconds, stream.Ear.Live.State == EarState.Listening);
-        SessionWord word = WordNow();
-        if (word != _toldWord)
-        {
-            TellChange([]);
-        }
-
-        if (stream.LiveIsDue(_options.LiveEverySeconds))
-        {
-            LiveReading live = stream.Ear.Live;
-            _feed.Publish(new SessionEvent.Live((double)live.AtSample / stream.SampleRateHz, live.FrequencyHz, live.LevelDbfs, word));
-        }
-    }
-
-    private void TakeAttempts(SessionStream stream)
-    {
-        while (stream.Ear.TryTake(out AttemptResult? result))
-        {
-            if (_state.Phase == DrillPhase.Active && !_closed)
-            {
-                Take(stream, result);
-            }
-        }
-    }
-
-    private void Take(SessionStream stream, AttemptResult result)
-    {
-        DrillTask task = _drill.TaskOf(_state)!;
-        DrillInput input = new DrillInput.AttemptJudged(result.Verdict, stream.OffsetSeconds + result.StartSeconds, stream.OffsetSeconds + result.EndSeconds);
-        DrillStep step = _drill.Reduce(_state, input);
-        LoggedInput entry = new(_entries + 1, _time.GetLocalNow(), input);
-        JudgedAttempt attempt = new(
-            entry.Number, entry.At, task, result, TaskPassage.PassageNotesOf(task, _passages), Disputed: false, stream.ClipOf(result, _options.ClipMarginSeconds));
-        _store.Append(Id, entry, attempt);
-
-        _entries = entry.Number;
-        _lastVerdict = _wording.ReportOf(attempt);
-        Become(step);
-        SessionView view = ViewNow();
-        _toldWord = view.Word;
-        _feed.Publish(new SessionEvent.Verdict(_lastVerdict, step.Effects, view));
-    }
 
     private void Apply(DrillInput input)
     {
@@ -350,8 +231,7 @@ public sealed class PracticeSession
         (DrillPhase.Paused, _, _) => SessionWord.Paused,
         (_, _, not null) => SessionWord.Rest,
         (_, null, _) => SessionWord.Waiting,
-        (_, { Ear.Live.State: EarState.Listening }, _) => SessionWord.Listening,
-        _ => SessionWord.Ready,
+        (_, { } stream, _) => stream.Word,
     };
 
     private void TellChange(IReadOnlyList<DrillEffect> effects)

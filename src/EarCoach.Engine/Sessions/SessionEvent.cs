@@ -16,6 +16,16 @@ public abstract record SessionEvent
     /// <param name="Word">The session's state in one word.</param>
     public sealed record Live(double AtSeconds, double? FrequencyHz, double LevelDbfs, SessionWord Word) : SessionEvent;
 
+    /// <summary>Sound was lost on its way. An attempt that the loss falls into is not counted.</summary>
+    /// <param name="Seconds">How much; 0 when it is not known.</param>
+    public sealed record SoundLost(double Seconds) : SessionEvent
+    {
+        /// <summary>In words.</summary>
+        public string Sentence => Seconds >= 0.0005
+            ? FormattableString.Invariant($"Sound was lost on the way ({Seconds * 1000:0} ms). An attempt that it falls into is not counted.")
+            : "Sound was lost on the way. An attempt that it falls into is not counted.";
+    }
+
     /// <summary>An attempt was judged and is stored.</summary>
     /// <param name="Report">The verdict.</param>
     /// <param name="Effects">What follows for the drill.</param>

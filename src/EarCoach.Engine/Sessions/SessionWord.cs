@@ -12,7 +12,7 @@ public enum SessionWord
     /// <summary>An attempt is under way.</summary>
     Listening,
 
-    /// <summary>An attempt has ended and is being decided.</summary>
+    /// <summary>An attempt seems to have ended and is being decided.</summary>
     Judging,
 
     /// <summary>A rest is proposed; playing ends it.</summary>

@@ -10,7 +10,7 @@ public static class SourceRun
     /// <summary>Runs on the calling thread. Opens and closes the session's stream; the source stays the caller's.</summary>
     /// <param name="session">The session.</param>
     /// <param name="source">A recording, a pipe or a microphone.</param>
-    /// <param name="stop">Ends the run after the block under way; dispose the source to end a read that waits.</param>
+    /// <param name="stop">Ends the run after the block under way; an attempt that this cuts off is dropped. Dispose the source to end a read that waits.</param>
     /// <returns>How many samples were heard, lost ones included.</returns>
     public static long Run(PracticeSession session, IAudioSource source, CancellationToken stop = default)
     {
@@ -36,7 +36,7 @@ public static class SourceRun
             heard += count;
         }
 
-        session.CloseStream();
+        session.CloseStream(decide: !stop.IsCancellationRequested);
         return heard;
     }
 }

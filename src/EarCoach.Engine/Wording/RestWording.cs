@@ -14,6 +14,7 @@ public static class RestWording
         {
             RestReason.PlayedAhead => $"Rest about {Length(rest.Seconds)}: as long as you have played.",
             RestReason.BetweenSets => $"Set finished. Rest {Length(rest.Seconds)}, and hear the passage once in your head.",
+            RestReason.EarlyBreak => $"A break early in the work helps it to stay. Put the instrument down for {Length(rest.Seconds)}, and do something that is no playing.",
             RestReason.LongStretch => $"You have worked a good while. Put the instrument down for {Length(rest.Seconds)}.",
             RestReason.Tiredness => $"Misses after many clean attempts can be tiredness. Put the instrument down for {Length(rest.Seconds)}, or go on tomorrow.",
             RestReason.EnoughForToday => "That is your playing time for today. What you have earned is kept; go on tomorrow.",

@@ -1,5 +1,6 @@
 using EarCoach.Core.Drills;
 using EarCoach.Core.Judging;
+using EarCoach.Core.Passages;
 using FluentAssertions;
 using Xunit;
 
@@ -10,7 +11,7 @@ public sealed class RestTests
 {
     private static readonly Drill _drill = new([DrillGen.Quarters(4)]);
 
-    private static readonly ProofPlan _long = new() { Sets = 30, CleanInARow = 50, Rests = new RestRules { BetweenSetsSeconds = 0 } };
+    private static readonly ProofPlan _long = new() { Sets = 30, CleanInARow = 50, Rests = new RestRules { BetweenSetsSeconds = 0, EarlyBreakMinutes = 0 } };
 
     [Fact]
     public void PlayingWithoutRests_IsAnsweredByARestAsLongAsWasPlayed()
@@ -30,6 +31,36 @@ public sealed class RestTests
         // 20 s each with 20 s between: attempt k ends at 40 k - 20; 1500 s are reached by k = 38.
         List<(int Attempt, DrillEffect.RestProposed Proposal)> rests = [.. Rests(_long, Attempts(60, length: 20, gap: 20, Verdict.Clean))];
         rests.Should().Equal((38, new DrillEffect.RestProposed(RestReason.LongStretch, 300)));
+    }
+
+    [Fact]
+    public void AFirstBreak_IsProposedEarly_Once_AndNotWhereOneWasTaken()
+    {
+        // Attempt k ends at 40 k - 20; eight minutes, 480 s, are reached by k = 13 (500 s).
+        ProofPlan early = _long with { Rests = _long.Rests with { EarlyBreakMinutes = 8 } };
+        Rests(early, Attempts(30, length: 20, gap: 20, Verdict.Clean)).Should().Equal((13, new DrillEffect.RestProposed(RestReason.EarlyBreak, 300)));
+        Rests(early, Attempts(5, length: 20, gap: 20, Verdict.Clean).Concat(Attempts(30, length: 20, gap: 20, Verdict.Clean, startAt: 600))).Should().BeEmpty();
+    }
+
+    // Horn in F: the usual range ends at sounding F5 (77); a fourth below it is C5 (72).
+    [Theory]
+    [InlineData("horn-f", new[] { 60, 62, 64, 72 }, 10)]
+    [InlineData("horn-f", new[] { 60, 62, 64, 71 }, 20)]
+    [InlineData("flute", new[] { 96, 96, 96, 96 }, 20)]
+    [InlineData(null, new[] { 96, 96, 96, 96 }, 20)]
+    public void HighPassagesOnBrass_HaveCloserLimits(string? instrument, int[] pitches, int attemptsPerStage)
+    {
+        Passage passage = new()
+        {
+            Title = "Invented",
+            InstrumentId = instrument,
+            Notes = [.. pitches.Select((pitch, i) => new PassageNote { MidiPitch = pitch, Onset = i, Length = 1 })],
+        };
+
+        RestRules rules = RestRules.For([passage]);
+
+        rules.AttemptsPerStage.Should().Be(attemptsPerStage);
+        rules.Problems().Should().BeEmpty();
     }
 
     [Fact]

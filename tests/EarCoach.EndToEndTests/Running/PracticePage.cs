@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Net.Http.Json;
 using System.Text.Json;
 using Microsoft.Playwright;
 
@@ -9,7 +10,7 @@ internal sealed class PracticePage(IPage page)
 {
     // Writes down, with the next frame, every verdict and every live note that the page shows.
     private const string Watcher = """
-        window.shown = { verdicts: [], notes: [] };
+        window.shown = { verdicts: [], notes: [], words: [] };
         const watch = () => {
           const verdict = document.getElementById("verdict");
           let last = "";
@@ -27,6 +28,8 @@ internal sealed class PracticePage(IPage page)
             if (mark) { entry.capturedSeconds = mark.detail.seconds; entry.capturedAtMs = mark.detail.wallMs; }
             requestAnimationFrame(() => { entry.atMs = performance.timeOrigin + performance.now(); window.shown.verdicts.push(entry); });
           }).observe(verdict, { attributes: true });
+          const word = document.getElementById("state-word");
+          new MutationObserver(() => window.shown.words.push(word.textContent)).observe(word, { childList: true, characterData: true, subtree: true });
           const note = document.getElementById("live-note");
           new MutationObserver(() => {
             const mark = performance.getEntriesByName("capture").at(-1);
@@ -42,8 +45,18 @@ internal sealed class PracticePage(IPage page)
     public IPage Page => page;
 
     /// <summary>Opens the page in the browser.</summary>
-    public static async Task<PracticePage> OpenAsync(Chromium browser, Uri address)
+    /// <param name="browser">The browser.</param>
+    /// <param name="address">Where the program is.</param>
+    /// <param name="settings">What was set on the page before; null: nothing.</param>
+    public static async Task<PracticePage> OpenAsync(Chromium browser, Uri address, object? settings = null)
     {
+        if (settings is not null)
+        {
+            using HttpClient client = new();
+            using HttpResponseMessage answer = await client.PutAsJsonAsync(new Uri(address, "/api/settings"), settings);
+            answer.EnsureSuccessStatusCode();
+        }
+
         await browser.Context.AddInitScriptAsync(Watcher);
         return new PracticePage(await browser.OpenAsync(address));
     }
@@ -84,6 +97,9 @@ internal sealed class PracticePage(IPage page)
     /// <summary>Every live note shown since the page was loaded: its name, when, and the captured second at that time.</summary>
     public async Task<IReadOnlyList<ShownNote>> NotesAsync() =>
         JsonSerializer.Deserialize<ShownNote[]>(await page.EvaluateAsync<string>("JSON.stringify(window.shown.notes)"), _json)!;
+
+    /// <summary>Every state in one word that the page showed, in order.</summary>
+    public async Task<IReadOnlyList<string>> WordsAsync() => await page.EvaluateAsync<string[]>("window.shown.words");
 
     /// <summary>Waits until so many verdicts were shown since the page was loaded.</summary>
     public async Task<IReadOnlyList<ShownVerdict>> WaitForVerdictsAsync(int count, double seconds)

@@ -83,11 +83,14 @@ internal sealed class Recording(int sampleRateHz)
         return this;
     }
 
+    /// <summary>Everything so far, with silence at its end.</summary>
+    public float[] Samples => [.. _samples, .. new float[(int)(EndSilenceSeconds * SampleRateHz)]];
+
     /// <summary>Writes the file, 16-bit PCM, with silence at its end.</summary>
     public string Write(string folder, string name)
     {
         string path = Path.Combine(folder, name);
-        WavClipWriter.Write(path, [.. _samples, .. new float[(int)(EndSilenceSeconds * SampleRateHz)]], SampleRateHz);
+        WavClipWriter.Write(path, Samples, SampleRateHz);
         return path;
     }
 }

@@ -25,11 +25,23 @@ internal static class ShortCall
     };
 
     /// <summary>Puts it into the library of a program that is not running.</summary>
-    public static void AddTo(string dataFolder)
+    public static void AddTo(string dataFolder) => Add(dataFolder, Passage);
+
+    /// <summary>Puts passages into the library of a program that is not running.</summary>
+    public static void Add(string dataFolder, params Passage[] passages)
     {
         using SqliteStore store = SqliteStore.Open(dataFolder);
-        store.Passages.Save(new LibraryPassage { Id = Guid.NewGuid(), Passage = Passage, AddedAt = DateTimeOffset.UtcNow });
+        foreach (Passage passage in passages)
+        {
+            store.Passages.Save(new LibraryPassage { Id = Guid.NewGuid(), Passage = passage, AddedAt = DateTimeOffset.UtcNow });
+        }
     }
+
+    /// <summary>Some of its notes as they should be.</summary>
+    /// <param name="first">The first, from 0.</param>
+    /// <param name="count">How many.</param>
+    public static IReadOnlyList<PlayedNote> Part(int first, int count) =>
+        [.. Clean.Skip(first).Take(count).Select(note => note with { OnsetSeconds = note.OnsetSeconds - Clean[first].OnsetSeconds })];
 
     /// <summary>An attempt as it should be.</summary>
     public static IReadOnlyList<PlayedNote> Clean => NotesOf(Passage, QuartersPerMinute);

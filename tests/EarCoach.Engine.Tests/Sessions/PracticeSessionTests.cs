@@ -147,8 +147,8 @@ public sealed class PracticeSessionTests
     public void ChangedNumbers_WithProblems_AreRefusedInWords()
     {
         Stage stage = new(new ProofPlan(), "c");
-        FluentActions.Invoking(() => stage.Session.Change(new ProofPlan { Sets = 0 })).Should().Throw<ArgumentException>().WithMessage("*Sets is 0; give 1 to 30*");
-        FluentActions.Invoking(() => stage.Session.Change(new ChainPlan())).Should().Throw<ArgumentException>().WithMessage("*new session*");
+        FluentActions.Invoking(() => stage.Session.Change(new ProofPlan { Sets = 0 })).Should().Throw<PlanException>().WithMessage("*Sets is 0; give 1 to 30*");
+        FluentActions.Invoking(() => stage.Session.Change(new ChainPlan())).Should().Throw<PlanException>().WithMessage("*new session*");
         stage.Store.Log.Should().BeEmpty();
     }
 
@@ -159,7 +159,7 @@ public sealed class PracticeSessionTests
         StillTime time = new(new DateTimeOffset(2026, 3, 2, 18, 0, 0, TimeSpan.Zero));
         Stage cold = new Stage(new ColdTakePlan(), "m", store: store, time: time).Open().Play(2);
         cold.Session.View.Word.Should().Be(SessionWord.Done);
-        FluentActions.Invoking(() => new Stage(new ColdTakePlan(), "c", store: store, time: time)).Should().Throw<ArgumentException>().WithMessage("*tomorrow*");
+        FluentActions.Invoking(() => new Stage(new ColdTakePlan(), "c", store: store, time: time)).Should().Throw<PlanException>().WithMessage("*tomorrow*");
         time.Advance(TimeSpan.FromDays(1));
         FluentActions.Invoking(() => new Stage(new ColdTakePlan(), "c", store: store, time: time)).Should().NotThrow();
     }

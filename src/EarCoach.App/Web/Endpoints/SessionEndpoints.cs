@@ -25,9 +25,10 @@ internal static class SessionEndpoints
     public static void Map(IEndpointRouteBuilder routes, PracticeDesk desk, SqliteStore store)
     {
         routes.MapPost("/api/session", (PageSetup setup) => PageViews.Of(desk.Begin(setup).View));
-        routes.MapPost("/api/session/numbers", (PageSetup setup) =>
+        routes.MapGet("/api/session/numbers", () => desk.Numbers());
+        routes.MapPost("/api/session/numbers", (PageNumberChange change) =>
         {
-            desk.Change(setup);
+            desk.Change(change);
             return Results.NoContent();
         });
         routes.MapPost("/api/session/commands", (PageCommand command) => Do(command, desk));

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using EarCoach.App.Web.Practice;
 using EarCoach.Storage;
 
 namespace EarCoach.App.Web.Endpoints;
@@ -6,13 +7,12 @@ namespace EarCoach.App.Web.Endpoints;
 /// <summary>What the player set on the page: kept as the page wrote it.</summary>
 internal static class SettingsEndpoints
 {
-    private const string Setting = "page.settings";
     private const int MostCharacters = 64 * 1024;
 
     /// <summary>Adds them.</summary>
     public static void Map(IEndpointRouteBuilder routes, SqliteStore store)
     {
-        routes.MapGet("/api/settings", () => Results.Text(store.Settings.Read(Setting) ?? "{}", "application/json"));
+        routes.MapGet("/api/settings", () => Results.Text(store.Settings.Read(KeptSound.PageSettings) ?? "{}", "application/json"));
         routes.MapPut("/api/settings", (JsonElement settings) =>
         {
             string text = settings.GetRawText();
@@ -21,7 +21,7 @@ internal static class SettingsEndpoints
                 return Results.BadRequest(new { message = $"Settings have to be one JSON object of at most {MostCharacters} characters." });
             }
 
-            store.Settings.Write(Setting, text);
+            store.Settings.Write(KeptSound.PageSettings, text);
             return Results.NoContent();
         });
     }

@@ -1,3 +1,5 @@
+using EarCoach.App.Verdicts;
+
 namespace EarCoach.App.Web.Messages;
 
 /// <summary>A verdict as the page shows it. Times are seconds on the clock of the stream it was heard in.</summary>
@@ -45,7 +47,7 @@ internal sealed record PageAttempt
 
     public required string Clip { get; init; }
 
-    public required IReadOnlyList<PageNote> Notes { get; init; }
+    public required IReadOnlyList<NoteJson> Notes { get; init; }
 
-    public required IReadOnlyList<PageExtraNote> ExtraNotes { get; init; }
+    public required IReadOnlyList<ExtraNoteJson> ExtraNotes { get; init; }
 }

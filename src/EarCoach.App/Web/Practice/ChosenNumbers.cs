@@ -22,10 +22,10 @@ internal sealed class ChosenNumbers(Dictionary<string, JsonElement>? sent)
         { } element => throw new SetupException($"'{id}' is {element.GetRawText()}; give a number."),
     };
 
-    /// <summary>The id of a choice.</summary>
-    public string Choice(string id, string usual) => Sent(id) switch
+    /// <summary>The id of a choice; null where it was not touched.</summary>
+    public string? Choice(string id) => Sent(id) switch
     {
-        null or { ValueKind: JsonValueKind.Null } => usual,
+        null or { ValueKind: JsonValueKind.Null } => null,
         { ValueKind: JsonValueKind.String } element => element.GetString()!,
         { } element => throw new SetupException($"'{id}' is {element.GetRawText()}; give one of the words offered."),
     };

@@ -3,12 +3,16 @@ using EarCoach.App.Web.Messages;
 using EarCoach.Core.Drills;
 using EarCoach.Core.Judging;
 using EarCoach.Core.Passages;
+using EarCoach.Engine.Wording;
 
 namespace EarCoach.App.Web.Practice;
 
 /// <summary>The drills as the page offers them, and the plan that follows from what was chosen.</summary>
 internal static class DrillCatalogue
 {
+    /// <summary>How many trouble spots are drilled unless told otherwise.</summary>
+    public const int UsualSpots = 3;
+
     private static readonly ChainPlan _chain = new();
     private static readonly RhythmPlan _rhythm = new();
     private static readonly LadderPlan _ladder = new();
@@ -22,7 +26,7 @@ internal static class DrillCatalogue
         Choice(DrillKind.Chain, "One note, then two, then three: each length clean before the next.", TimingMode.Off,
         [
             Whole("cleanInARow", "Clean in a row", _chain.CleanInARow, 1, 50),
-            Words("direction", "Grows", "forward", [new("forward", "Forward"), new("backward", "Backward")]),
+            Words("direction", "Grows", "forward", [new("forward", "Forward"), new("backward", "Backward"), new("outward", "Both ways")]),
             Words("unit", "By", "note", [new("note", "Note"), new("beat", "Beat"), new("bar", "Bar")]),
             new PageNumber { Id = "fromNote", Name = "From note number", Least = 1, Most = 100_000, Step = 1, Empty = "the first" },
         ]),
@@ -59,91 +63,124 @@ internal static class DrillCatalogue
         [
             Whole("cleanInARow", "Clean in a row", _trouble.CleanInARow, 1, 50),
             Whole("neighbours", "Neighbours on each side", _trouble.Neighbours, 1, 20),
-            Whole("spots", "How many notes", 3, 1, 20),
+            Whole("spots", "How many notes", UsualSpots, 1, 20),
         ]),
     ];
 
-    /// <summary>The name of a drill as the page shows it.</summary>
-    public static string NameOf(DrillKind kind) => kind switch
+    /// <summary>A drill with its usual numbers.</summary>
+    public static DrillPlan Usual(DrillKind kind) => kind switch
     {
-        DrillKind.Chain => "Chain",
-        DrillKind.RhythmVariants => "Rhythm variants",
-        DrillKind.TempoLadder => "Tempo ladder",
-        DrillKind.Proof => "Proof",
-        DrillKind.ColdTake => "Cold take",
-        DrillKind.Rotation => "Rotation",
-        DrillKind.TroubleSpot => "Trouble spot",
+        DrillKind.Chain => _chain,
+        DrillKind.RhythmVariants => _rhythm,
+        DrillKind.TempoLadder => _ladder,
+        DrillKind.Proof => _proof,
+        DrillKind.ColdTake => new ColdTakePlan(),
+        DrillKind.Rotation => _rotation,
+        DrillKind.TroubleSpot => _trouble,
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "No such kind of drill."),
     };
 
-    /// <summary>The plan that was chosen. Whether it can be played is for the session to say.</summary>
-    /// <param name="kind">Which drill.</param>
-    /// <param name="numbers">What was changed of its numbers.</param>
-    /// <param name="tolerances">How strictly.</param>
-    /// <param name="spots">The notes most often faulty, worst first.</param>
-    public static DrillPlan PlanOf(DrillKind kind, ChosenNumbers numbers, Tolerances tolerances, Func<int, ImmutableArray<int>> spots)
+    /// <summary>The numbers of a plan as the page asks for them, each with the value now in force.</summary>
+    public static IReadOnlyList<PageNumber> NumbersOf(DrillPlan plan)
     {
-        DrillPlan plan = kind switch
+        Dictionary<string, object?> now = plan switch
         {
-            DrillKind.Chain => new ChainPlan
+            ChainPlan chain => new() { ["cleanInARow"] = chain.CleanInARow, ["direction"] = WordOf(chain.Direction), ["unit"] = WordOf(chain.Unit), ["fromNote"] = chain.FromNote + 1 },
+            RhythmPlan rhythm => new()
             {
-                CleanInARow = numbers.Whole("cleanInARow", _chain.CleanInARow),
-                Direction = numbers.Choice("direction", "forward") == "backward" ? ChainDirection.Backward : ChainDirection.Forward,
-                Unit = numbers.Choice("unit", "note") switch { "beat" => ChainUnit.Beat, "bar" => ChainUnit.Bar, _ => ChainUnit.Note },
-                FromNote = numbers.Number("fromNote", null) is null ? null : numbers.Whole("fromNote", 1) - 1,
+                ["cleanInARow"] = rhythm.CleanInARow,
+                ["variants"] = WordOf(rhythm.Variants),
+                ["scaling"] = rhythm.Scalings.Length > 1 ? "both" : rhythm.Scalings[0] == VariantScaling.ShortsAtTarget ? "shorts-at-target" : "equal-total",
+                ["startShare"] = PercentOf(rhythm.StartShare),
+                ["tempi"] = rhythm.Tempi,
+                ["endAsWritten"] = rhythm.EndAsWritten ? "yes" : "no",
             },
-            DrillKind.RhythmVariants => new RhythmPlan
+            LadderPlan ladder => new()
             {
-                CleanInARow = numbers.Whole("cleanInARow", _rhythm.CleanInARow),
-                Variants = numbers.Choice("variants", "usual") switch
+                ["cleanInARow"] = ladder.CleanInARow,
+                ["startShare"] = PercentOf(ladder.StartShare),
+                ["notchShare"] = PercentOf(ladder.NotchShare),
+                ["notchesBeyond"] = ladder.NotchesBeyond,
+                ["dropMisses"] = ladder.DropMisses,
+                ["dropWindow"] = ladder.DropWindow,
+            },
+            ProofPlan proof => new() { ["sets"] = proof.Sets, ["cleanInARow"] = proof.CleanInARow },
+            RotationPlan rotation => new() { ["attemptsEach"] = rotation.AttemptsEach, ["rounds"] = rotation.Rounds },
+            TroubleSpotPlan trouble => new() { ["cleanInARow"] = trouble.CleanInARow, ["neighbours"] = trouble.Neighbours, ["spots"] = trouble.Spots.Length },
+            _ => [],
+        };
+        now["goal"] = plan.GoalQuartersPerMinute;
+        return [.. All.First(choice => choice.Id == DrillKindNames.Of(plan.Kind)).Numbers.Select(number => number with { Value = now[number.Id] })];
+    }
+
+    /// <summary>A plan with what was chosen changed in it. Whether it can be played is for the session to say.</summary>
+    /// <param name="plan">The numbers before.</param>
+    /// <param name="numbers">What was changed of them.</param>
+    /// <param name="spots">The notes most often faulty, worst first, at most so many.</param>
+    public static DrillPlan Changed(DrillPlan plan, ChosenNumbers numbers, Func<int, ImmutableArray<int>> spots)
+    {
+        DrillPlan changed = plan switch
+        {
+            ChainPlan chain => chain with
+            {
+                CleanInARow = numbers.Whole("cleanInARow", chain.CleanInARow),
+                Direction = numbers.Choice("direction") switch { null => chain.Direction, "backward" => ChainDirection.Backward, "outward" => ChainDirection.Outward, _ => ChainDirection.Forward },
+                Unit = numbers.Choice("unit") switch { null => chain.Unit, "beat" => ChainUnit.Beat, "bar" => ChainUnit.Bar, _ => ChainUnit.Note },
+                FromNote = numbers.Number("fromNote", chain.FromNote + 1) is null ? null : numbers.Whole("fromNote", chain.FromNote + 1 ?? 1) - 1,
+            },
+            RhythmPlan rhythm => rhythm with
+            {
+                CleanInARow = numbers.Whole("cleanInARow", rhythm.CleanInARow),
+                Variants = numbers.Choice("variants") switch
                 {
+                    null => rhythm.Variants,
                     "usual" => _rhythm.Variants,
                     "all" => [.. RhythmVariants.All.Select(variant => variant.Code)],
                     string code => [code],
                 },
-                EndAsWritten = numbers.Choice("endAsWritten", "yes") != "no",
-                Scalings = numbers.Choice("scaling", "equal-total") switch
+                EndAsWritten = numbers.Choice("endAsWritten") switch { null => rhythm.EndAsWritten, string word => word != "no" },
+                Scalings = numbers.Choice("scaling") switch
                 {
+                    null => rhythm.Scalings,
                     "shorts-at-target" => [VariantScaling.ShortsAtTarget],
                     "both" => [VariantScaling.EqualTotal, VariantScaling.ShortsAtTarget],
                     _ => [VariantScaling.EqualTotal],
                 },
-                StartShare = Share(numbers, "startShare", _rhythm.StartShare),
-                Tempi = numbers.Whole("tempi", _rhythm.Tempi),
+                StartShare = Share(numbers, "startShare", rhythm.StartShare),
+                Tempi = numbers.Whole("tempi", rhythm.Tempi),
             },
-            DrillKind.TempoLadder => new LadderPlan
+            LadderPlan ladder => ladder with
             {
-                CleanInARow = numbers.Whole("cleanInARow", _ladder.CleanInARow),
-                StartShare = Share(numbers, "startShare", _ladder.StartShare),
-                NotchShare = Share(numbers, "notchShare", _ladder.NotchShare),
-                NotchesBeyond = numbers.Whole("notchesBeyond", _ladder.NotchesBeyond),
-                DropMisses = numbers.Whole("dropMisses", _ladder.DropMisses),
-                DropWindow = numbers.Whole("dropWindow", _ladder.DropWindow),
+                CleanInARow = numbers.Whole("cleanInARow", ladder.CleanInARow),
+                StartShare = Share(numbers, "startShare", ladder.StartShare),
+                NotchShare = Share(numbers, "notchShare", ladder.NotchShare),
+                NotchesBeyond = numbers.Whole("notchesBeyond", ladder.NotchesBeyond),
+                DropMisses = numbers.Whole("dropMisses", ladder.DropMisses),
+                DropWindow = numbers.Whole("dropWindow", ladder.DropWindow),
             },
-            DrillKind.Proof => new ProofPlan
+            ProofPlan proof => proof with
             {
-                Sets = numbers.Whole("sets", _proof.Sets),
-                CleanInARow = numbers.Whole("cleanInARow", _proof.CleanInARow),
+                Sets = numbers.Whole("sets", proof.Sets),
+                CleanInARow = numbers.Whole("cleanInARow", proof.CleanInARow),
             },
-            DrillKind.ColdTake => new ColdTakePlan(),
-            DrillKind.Rotation => new RotationPlan
+            RotationPlan rotation => rotation with
             {
-                AttemptsEach = numbers.Whole("attemptsEach", _rotation.AttemptsEach),
-                Rounds = numbers.Whole("rounds", _rotation.Rounds),
+                AttemptsEach = numbers.Whole("attemptsEach", rotation.AttemptsEach),
+                Rounds = numbers.Whole("rounds", rotation.Rounds),
             },
-            DrillKind.TroubleSpot => new TroubleSpotPlan
+            TroubleSpotPlan trouble => trouble with
             {
-                CleanInARow = numbers.Whole("cleanInARow", _trouble.CleanInARow),
-                Neighbours = numbers.Whole("neighbours", _trouble.Neighbours),
-                Spots = spots(numbers.Whole("spots", 3)),
+                CleanInARow = numbers.Whole("cleanInARow", trouble.CleanInARow),
+                Neighbours = numbers.Whole("neighbours", trouble.Neighbours),
+                Spots = numbers.Number("spots", null) is null ? trouble.Spots : spots(numbers.Whole("spots", trouble.Spots.Length)),
             },
-            _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "No such kind of drill."),
+            _ => plan,
         };
-        return plan with { Tolerances = tolerances, GoalQuartersPerMinute = numbers.Number("goal", null) };
+        return changed with { GoalQuartersPerMinute = numbers.Number("goal", plan.GoalQuartersPerMinute) };
     }
 
     private static PageDrillChoice Choice(DrillKind kind, string about, TimingMode timing, IEnumerable<PageNumber> numbers) =>
-        new(DrillKindNames.Of(kind), NameOf(kind), about, TimingNames.Of(timing), [.. numbers, Goal]);
+        new(DrillKindNames.Of(kind), DrillWording.NameOf(kind), about, TimingNames.Of(timing), [.. numbers, Goal]);
 
     private static PageNumber Goal => new() { Id = "goal", Name = "Goal tempo, quarters a minute", Least = 5, Most = 1000, Step = 1, Empty = "as written" };
 
@@ -151,10 +188,19 @@ internal static class DrillCatalogue
         new() { Id = id, Name = name, Value = usual, Least = least, Most = most, Step = 1 };
 
     private static PageNumber Percent(string id, string name, double usualShare, double least, double most, double step = 1) =>
-        new() { Id = id, Name = name, Value = Math.Round(usualShare * 100, 1), Least = least, Most = most, Step = step };
+        new() { Id = id, Name = name, Value = PercentOf(usualShare), Least = least, Most = most, Step = step };
 
     private static PageNumber Words(string id, string name, string usual, IReadOnlyList<PageChoice> choices) =>
         new() { Id = id, Name = name, Value = usual, Choices = choices };
+
+    private static double PercentOf(double share) => Math.Round(share * 100, 1);
+
+    private static string WordOf(ChainDirection direction) => direction switch { ChainDirection.Backward => "backward", ChainDirection.Outward => "outward", _ => "forward" };
+
+    private static string WordOf(ChainUnit unit) => unit switch { ChainUnit.Beat => "beat", ChainUnit.Bar => "bar", _ => "note" };
+
+    private static string WordOf(ImmutableArray<string> variants) =>
+        variants is [string only] ? only : variants.Length == RhythmVariants.All.Length ? "all" : "usual";
 
     private static double Share(ChosenNumbers numbers, string id, double usual) => (numbers.Number(id, null) ?? usual * 100) / 100;
 }

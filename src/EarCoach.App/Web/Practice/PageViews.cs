@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using EarCoach.App.Verdicts;
 using EarCoach.App.Web.Messages;
 using EarCoach.Core.Drills;
 using EarCoach.Core.Judging;
@@ -26,7 +27,7 @@ internal static class PageViews
             Drill = new PageDrill
             {
                 Kind = DrillKindNames.Of(view.Drill.Kind),
-                Name = DrillCatalogue.NameOf(view.Drill.Kind),
+                Name = DrillWording.NameOf(view.Drill.Kind),
                 Phase = PhaseOf(view),
                 Stage = view.Drill.Stage,
                 Stages = view.Drill.Stages,
@@ -54,6 +55,8 @@ internal static class PageViews
         AttemptResult result = report.Result;
         VerdictWording wording = new([.. passages.Select(passage => passage.Passage)]);
         Passage judged = result.Task.Passage;
+        Passage whole = passages[report.Task.PassageIndex].Passage;
+        BarMap bars = new(whole);
         bool isAltered = ShownScore.IsAltered(report.Task);
         int ShownIndex(int index) => isAltered ? index : report.PassageNotes[index];
 
@@ -77,10 +80,10 @@ internal static class PageViews
             Score = ShownScore.AddressOf(sessionId, report.Task),
             ShownFirst = isAltered ? 0 : report.Task.FirstNote,
             ShownCount = judged.Notes.Length,
-            ShownTotal = isAltered ? judged.Notes.Length : passages[report.Task.PassageIndex].Passage.Notes.Length,
+            ShownTotal = isAltered ? judged.Notes.Length : whole.Notes.Length,
             Clip = string.Create(CultureInfo.InvariantCulture, $"/api/sessions/{sessionId}/attempts/{report.Number}/clip"),
-            Notes = [.. result.Notes.Select(note => NoteOf(note, ShownIndex(note.Index)))],
-            ExtraNotes = [.. result.ExtraNotes.Select(extra => new PageExtraNote(extra.OnsetSeconds, extra.HeardMidi, extra.AfterIndex))],
+            Notes = [.. result.Notes.Select(note => NoteJson.Of(note, bars.PositionOf(whole.Notes[report.PassageNotes[note.Index]].Onset)))],
+            ExtraNotes = [.. result.ExtraNotes.Select(ExtraNoteJson.Of)],
         };
     }
 
@@ -99,20 +102,6 @@ internal static class PageViews
 
     /// <summary>Written minus sounding pitch at the start of a passage, in semitones.</summary>
     public static int TranspositionOf(Passage passage) => -WrittenPitch.TranspositionAt(passage, Fraction.Zero).Semitones;
-
-    private static PageNote NoteOf(NoteResult note, int shown) => new()
-    {
-        Index = note.Index,
-        Shown = shown,
-        Midi = note.MidiPitch,
-        Onset = note.OnsetSeconds,
-        Offset = note.OffsetSeconds,
-        HeardMidi = note.HeardMidi,
-        CentsOff = note.CentsOff,
-        MsOff = note.MsOff,
-        CrackMs = note.CrackMs,
-        Faults = [.. note.Faults.Select(FaultNames.Of)],
-    };
 
     private static string PhaseOf(SessionView view) => view.Word == SessionWord.Done ? "done" : view.Drill.Phase switch
     {

@@ -16,6 +16,7 @@ internal sealed class PracticeDesk
     private readonly Lock _turn = new();
     private readonly SqliteStore _store;
     private readonly TimeProvider _time;
+    private readonly KeptSound _keptSound;
     private PracticeSession? _session;
     private SoundInput? _sound;
 
@@ -24,6 +25,8 @@ internal sealed class PracticeDesk
     {
         _store = store;
         _time = time;
+        _keptSound = new KeptSound(store.Clips, store.Settings);
+        _keptSound.Tidy();
         if (store.Attempts.NewestUnfinished() is { } unfinished)
         {
             _session = PracticeSession.TakeUp(unfinished, store.Attempts, Feed, time);
@@ -68,7 +71,7 @@ internal sealed class PracticeDesk
             {
                 begun = PracticeSession.Begin(passages, plan, _store.Attempts, Feed, _time);
             }
-            catch (ArgumentException e)
+            catch (PlanException e)
             {
                 throw new SetupException(e.Message);
             }
@@ -77,28 +80,34 @@ internal sealed class PracticeDesk
             _session = begun;
             _store.Settings.Write(LastSessionSetting, begun.Id.ToString());
             _sound?.Begin(begun);
+            _keptSound.Tidy();
             return begun;
         }
     }
 
-    /// <summary>Changes the numbers of the drill under way.</summary>
-    /// <exception cref="SetupException">They cannot be played, or nothing is under way.</exception>
-    public void Change(PageSetup setup)
+    /// <summary>The numbers of the drill under way, for changing them.</summary>
+    /// <exception cref="SetupException">Nothing is under way.</exception>
+    public PageNumbers Numbers()
     {
-        PracticeSession session = Session ?? throw new SetupException("Nothing is being practised. Start a drill first.");
-        SessionPassage passage = session.View.Passages[0];
-        LibraryPassage shown = new()
-        {
-            Id = passage.PassageId ?? Guid.Empty,
-            Passage = passage.Passage,
-            AddedAt = default,
-            Strictness = passage.PassageId is { } id ? _store.Passages.Find(id)?.Strictness : null,
-        };
+        DrillPlan plan = SessionNow().View.Plan;
+        return new PageNumbers(DrillCatalogue.NumbersOf(plan), StrictnessCatalogue.NumbersOf(plan.Tolerances));
+    }
+
+    /// <summary>Changes numbers of the drill under way; what was not touched stays as it is.</summary>
+    /// <exception cref="SetupException">They cannot be played, or nothing is under way.</exception>
+    public void Change(PageNumberChange change)
+    {
+        PracticeSession session = SessionNow();
+        DrillPlan plan = session.View.Plan;
+        Guid passageId = session.View.Passages[0].PassageId ?? Guid.Empty;
         try
         {
-            session.Change(PlanOf(setup, shown, session.View.Plan.Kind));
+            session.Change(DrillCatalogue.Changed(plan, new ChosenNumbers(change.DrillNumbers), most => SpotsOf(passageId, most)) with
+            {
+                Tolerances = StrictnessCatalogue.Changed(plan.Tolerances, new ChosenNumbers(change.StrictnessNumbers)),
+            });
         }
-        catch (ArgumentException e)
+        catch (PlanException e)
         {
             throw new SetupException(e.Message);
         }
@@ -152,9 +161,19 @@ internal sealed class PracticeDesk
         PageDrillChoice choice = DrillCatalogue.All.First(drill => drill.Id == DrillKindNames.Of(kind));
         Tolerances tolerances = StrictnessCatalogue.TolerancesOf(
             setup.StrictnessId ?? "", new ChosenNumbers(setup.StrictnessNumbers), chosen, goal, TimingNames.Parse(choice.UsualTiming)!.Value);
-        DrillPlan plan = DrillCatalogue.PlanOf(kind, numbers, tolerances, most => TroubleSpots.Worst(_store.Record.NoteRecords(chosen.Id), most));
-        return plan with { GoalQuartersPerMinute = goal };
+        DrillPlan usual = DrillCatalogue.Usual(kind);
+        return DrillCatalogue.Changed(
+            usual is TroubleSpotPlan trouble ? trouble with { Spots = SpotsOf(chosen.Id, DrillCatalogue.UsualSpots) } : usual, numbers, most => SpotsOf(chosen.Id, most)) with
+        {
+            Tolerances = tolerances,
+            GoalQuartersPerMinute = goal,
+            Rests = RestRules.For([chosen.Passage]),
+        };
     }
+
+    private PracticeSession SessionNow() => Session ?? throw new SetupException("Nothing is being practised. Start a drill first.");
+
+    private ImmutableArray<int> SpotsOf(Guid passageId, int most) => TroubleSpots.Worst(_store.Record.NoteRecords(passageId), most);
 
     private IEnumerable<LibraryPassage> PassagesFor(DrillKind kind, LibraryPassage chosen) => kind == DrillKind.Rotation
         ? _store.Passages.All().Where(other => other.Id != chosen.Id && other.Passage.InstrumentId == chosen.Passage.InstrumentId).Prepend(chosen)

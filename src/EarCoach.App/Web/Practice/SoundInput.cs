@@ -72,12 +72,12 @@ internal sealed class SoundInput(int sampleRateHz, Action displaced)
         }
     }
 
-    /// <summary>The sound has ended: what is under way is decided.</summary>
+    /// <summary>The sound has ended, because the page went away: an attempt under way is dropped, for the player did not stop by himself.</summary>
     public void End()
     {
         lock (_turn)
         {
-            _session?.CloseStream();
+            _session?.CloseStream(decide: false);
             _session = null;
         }
     }

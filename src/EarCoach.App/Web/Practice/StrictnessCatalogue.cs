@@ -34,16 +34,34 @@ internal static class StrictnessCatalogue
             throw new SetupException($"The strictness '{strictnessId}' is not known; choose one of {string.Join(", ", _levels.Select(level => level.Id))}.");
         }
 
-        Tolerances usual = UsualFor(_levels[index].Level, passage, quartersPerMinute);
-        return new Tolerances
-        {
-            Cents = Within("Cents", numbers.Number("cents", usual.Cents), 5, 100),
-            OnsetMs = Within("Onset", numbers.Number("onsetMs", usual.OnsetMs) ?? usual.OnsetMs, 10, 500)!.Value,
-            CrackMs = Within("Cracks forgiven", numbers.Number("crackMs", usual.CrackMs) ?? usual.CrackMs, 0, 500)!.Value,
-            TempoShare = Within("Tempo", (numbers.Number("tempoPercent", null) ?? usual.TempoShare * 100) / 100, 0.01, 0.5)!.Value,
-            Timing = TimingNames.Parse(numbers.Choice("timing", TimingNames.Of(usualTiming))) ?? usualTiming,
-        };
+        return Changed(UsualFor(_levels[index].Level, passage, quartersPerMinute) with { Timing = usualTiming }, numbers);
     }
+
+    /// <summary>The numbers of tolerances as the page asks for them.</summary>
+    public static IReadOnlyList<PageNumber> NumbersOf(Tolerances now) =>
+    [
+        new() { Id = "cents", Name = "Pitch, cents", Value = now.Cents, Least = 5, Most = 100, Step = 1, Empty = "semitone only" },
+        new() { Id = "crackMs", Name = "Cracks forgiven, ms", Value = now.CrackMs, Least = 0, Most = 500, Step = 1 },
+        new()
+        {
+            Id = "timing",
+            Name = "Time",
+            Value = TimingNames.Of(now.Timing),
+            Choices = [new("off", "Not judged"), new("fitted", "Your own even tempo"), new("strict", "The beat")],
+        },
+        new() { Id = "onsetMs", Name = "Onsets, ms", Value = now.OnsetMs, Least = 10, Most = 500, Step = 1 },
+        new() { Id = "tempoPercent", Name = "Tempo, %", Value = Math.Round(now.TempoShare * 100), Least = 1, Most = 50, Step = 1 },
+    ];
+
+    /// <summary>Tolerances with what was chosen changed in them.</summary>
+    public static Tolerances Changed(Tolerances before, ChosenNumbers numbers) => before with
+    {
+        Cents = Within("Cents", numbers.Number("cents", before.Cents), 5, 100),
+        OnsetMs = Within("Onset", numbers.Number("onsetMs", before.OnsetMs) ?? before.OnsetMs, 10, 500)!.Value,
+        CrackMs = Within("Cracks forgiven", numbers.Number("crackMs", before.CrackMs) ?? before.CrackMs, 0, 500)!.Value,
+        TempoShare = Within("Tempo", (numbers.Number("tempoPercent", null) ?? before.TempoShare * 100) / 100, 0.01, 0.5)!.Value,
+        Timing = TimingNames.Parse(numbers.Choice("timing")) ?? before.Timing,
+    };
 
     private static Tolerances UsualFor(PlayerLevel level, LibraryPassage passage, double? quartersPerMinute)
     {
@@ -54,19 +72,4 @@ internal static class StrictnessCatalogue
     private static double? Within(string what, double? value, double least, double most) => value is { } given && !(given >= least && given <= most)
         ? throw new SetupException($"{what} is {given}; give {least} to {most}.")
         : value;
-
-    private static IReadOnlyList<PageNumber> NumbersOf(Tolerances usual) =>
-    [
-        new() { Id = "cents", Name = "Pitch, cents", Value = usual.Cents, Least = 5, Most = 100, Step = 1, Empty = "semitone only" },
-        new() { Id = "crackMs", Name = "Cracks forgiven, ms", Value = usual.CrackMs, Least = 0, Most = 500, Step = 1 },
-        new()
-        {
-            Id = "timing",
-            Name = "Time",
-            Value = TimingNames.Of(usual.Timing),
-            Choices = [new("off", "Not judged"), new("fitted", "Your own even tempo"), new("strict", "The beat")],
-        },
-        new() { Id = "onsetMs", Name = "Onsets, ms", Value = usual.OnsetMs, Least = 10, Most = 500, Step = 1 },
-        new() { Id = "tempoPercent", Name = "Tempo, %", Value = Math.Round(usual.TempoShare * 100), Least = 1, Most = 50, Step = 1 },
-    ];
 }

@@ -48,6 +48,9 @@ internal static class FeedSocket
                     a4Hz = changed.View.Task?.A4Hz ?? a4Hz;
                     await SendAsync(socket, new { type = "view", view = PageViews.Of(changed.View), effects = PageEffect.Of(changed.Effects) }, stop);
                     break;
+                case SessionEvent.SoundLost lost:
+                    await SendAsync(socket, new { type = "sound-lost", text = lost.Sentence }, stop);
+                    break;
                 case SessionEvent.Live live:
                     await SendAsync(socket, LiveOf(live, a4Hz ?? desk.Session?.View.Task?.A4Hz ?? 440), stop);
                     break;

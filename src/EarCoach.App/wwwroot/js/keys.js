@@ -5,9 +5,10 @@ export const COMMANDS = {
   dispute: "Dispute the last verdict",
   repeat: "Start this stage over",
   skip: "Skip to the next stage",
+  numbers: "Change the numbers",
 };
 
-export const DEFAULT_KEYS = { pause: ["Space", "PageDown"], dispute: ["KeyD", "PageUp"], repeat: ["KeyR"], skip: ["KeyS"] };
+export const DEFAULT_KEYS = { pause: ["Space", "PageDown"], dispute: ["KeyD", "PageUp"], repeat: ["KeyR"], skip: ["KeyS"], numbers: ["KeyN"] };
 
 const SPOKEN = { Space: "Space", PageDown: "Page Down", PageUp: "Page Up", ArrowLeft: "←", ArrowRight: "→", ArrowUp: "↑", ArrowDown: "↓", Enter: "Enter", Escape: "Esc" };
 

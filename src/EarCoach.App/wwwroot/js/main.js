@@ -17,6 +17,7 @@ import { fillCautions } from "./caution.js";
 const SCREENS = { practise: "setup", library: "library", passage: "passage", import: "import", typed: "typed", done: "after", settings: "settings", playing: "play" };
 
 const notice = document.getElementById("notice");
+let noticeTimer = 0;
 
 const app = {
   feed: new Feed(),
@@ -28,6 +29,17 @@ const app = {
   tell(sentence) {
     notice.textContent = sentence;
     notice.hidden = !sentence;
+  },
+
+  /** The same for some seconds: nobody has a hand free to take it away. */
+  tellForAWhile(sentence) {
+    this.tell(sentence);
+    clearTimeout(noticeTimer);
+    noticeTimer = setTimeout(() => {
+      if (notice.textContent === sentence) {
+        this.tell("");
+      }
+    }, 12000);
   },
 
   /** Shows a screen; "of" says what it is about, where it shows one of many. */
@@ -88,6 +100,7 @@ app.feed
   })
   .on("live", told => screens.play.live(told))
   .on("notice", told => app.tell(told.text))
+  .on("sound-lost", told => app.tellForAWhile(told.text))
   .on("no-session", () => {
     app.view = null;
     if (app.screen === "play") {

@@ -55,12 +55,14 @@ export async function showNotation(place, musicXml, { sizePercent = 100, label =
 }
 
 const LARGEST = 2.4; // a few notes alone are not blown up further than this
+const SMALLEST = 0.7; // rather a little smaller than scrolled
 
-/** A short passage is enlarged as far as its place allows; a long one keeps the width of its place and is scrolled. */
+/** A short passage is enlarged, or made a little smaller, as its place allows; a long one keeps the width of its place and is scrolled. */
 export function fitInto(place, svg) {
   const [, , width, height] = svg.getAttribute("viewBox").split(" ").map(Number);
   const byWidth = Math.min(place.clientWidth / width, LARGEST);
-  const byHeight = Math.max(place.clientHeight / height, Math.min(1, byWidth));
+  const fit = place.clientHeight / height;
+  const byHeight = fit >= SMALLEST ? fit : Math.min(1, byWidth);
   svg.style.width = `${Math.floor(width * Math.min(byWidth, byHeight))}px`;
 }
 

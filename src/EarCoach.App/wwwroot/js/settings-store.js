@@ -11,6 +11,7 @@ const DEFAULTS = {
   cues: "soft",
   beat: "off",
   deviceId: "",
+  keepMegabytes: 2000,
   cautionSeen: false,
   keys: DEFAULT_KEYS,
   lastSetup: null,

@@ -7,11 +7,14 @@ import { playCue } from "../cues.js";
 import { keyName, listenForKeys } from "../keys.js";
 import { LiveMeter } from "../live-meter.js";
 import { clearFaults, markFaults, markTask } from "../marks.js";
-import { showNotation } from "../notation.js";
+import { fitInto, showNotation } from "../notation.js";
+import { NumbersDialog } from "../numbers-dialog.js";
 import { settings } from "../settings-store.js";
 import { element, shape } from "../shapes.js";
 import { keepAwake } from "../wake.js";
 import { faultsOf, limitWords, withAccidentals } from "../words.js";
+
+const BEFORE_THE_FIRST = { waiting: "No sound is received yet.", paused: "Paused: nothing counts until you go on." };
 
 const byId = id => document.getElementById(id);
 
@@ -19,6 +22,7 @@ export class PlayScreen {
   #app;
   #meter = new LiveMeter();
   #beat = new Beat(byId("beat"));
+  #numbers = new NumbersDialog();
   #shownScore = "";
   #svg = null;
   #word = "";
@@ -29,7 +33,7 @@ export class PlayScreen {
     for (const button of document.querySelectorAll("[data-command]")) {
       button.addEventListener("click", () => this.#command(button.dataset.command));
     }
-    listenForKeys(() => settings.keys, () => app.screen === "play", command => this.#command(command));
+    listenForKeys(() => settings.keys, () => app.screen === "play" && !document.querySelector("dialog[open]"), command => this.#command(command));
     new ResizeObserver(() => this.#widthChanged()).observe(byId("task"));
   }
 
@@ -45,6 +49,7 @@ export class PlayScreen {
 
   leave() {
     keepAwake(false);
+    this.#numbers.close();
     this.#beat.stop();
     byId("task").replaceChildren();
     this.#shownScore = "";
@@ -117,6 +122,9 @@ export class PlayScreen {
       return;
     }
     const key = `${score} ${byId("task").clientWidth} ${settings.noteSize}`;
+    if (this.#shownScore === key && this.#svg) {
+      fitInto(byId("task"), this.#svg); // the height may have changed
+    }
     if (this.#shownScore !== key) {
       this.#shownScore = key;
       const musicXml = await getText(score);
@@ -157,7 +165,7 @@ export class PlayScreen {
     byId("verdict-mark").replaceChildren();
     byId("verdict-limits").textContent = view.task ? limitWords(view.task.limits) : "";
     if (!last) {
-      byId("verdict-word").textContent = "Play when you are ready.";
+      byId("verdict-word").textContent = BEFORE_THE_FIRST[view.word] ?? "Play when you are ready.";
       return;
     }
     byId("verdict-mark").append(shape(`mark-${last.verdict}`));
@@ -187,6 +195,10 @@ export class PlayScreen {
     const paused = this.#app.view?.drill.phase === "paused";
     const name = command === "pause" && paused ? "resume" : command;
     try {
+      if (command === "numbers") {
+        await this.#numbers.open();
+        return;
+      }
       await postJson("/api/session/commands", { command: name });
       if (command === "end") {
         this.#app.sound.close();

@@ -22,7 +22,7 @@ export class SettingsScreen {
 
   enter() {
     const form = byId("settings-form");
-    for (const name of ["theme", "distance", "noteSize", "cues", "beat"]) {
+    for (const name of ["theme", "distance", "noteSize", "cues", "beat", "keepMegabytes"]) {
       form.elements[name].value = settings[name];
     }
     form.elements.stillness.checked = settings.stillness;

@@ -3,6 +3,7 @@
 import { getJson, postJson } from "../api.js";
 import { RhythmPreview } from "../rhythm-preview.js";
 import { element } from "../shapes.js";
+import { numberFields } from "../number-fields.js";
 import { changeSettings, settings } from "../settings-store.js";
 
 const byId = id => document.getElementById(id);
@@ -109,30 +110,7 @@ export class SetupScreen {
   }
 
   #showNumbers(placeId, numbers, changed) {
-    byId(placeId).replaceChildren(...numbers.map(number => {
-      const value = changed[number.id] ?? number.value;
-      const label = element("label", { text: number.name });
-      if (number.choices) {
-        const select = element("select", { name: number.id });
-        select.append(...number.choices.map(choice => {
-          const option = element("option", { value: choice.id, text: choice.name });
-          option.selected = choice.id === value;
-          return option;
-        }));
-        select.addEventListener("change", () => {
-          changed[number.id] = select.value;
-          this.#rhythms.numberChanged(number.id, select.value);
-        });
-        label.append(select);
-      } else {
-        const input = element("input", { type: "number", name: number.id, min: number.least, max: number.most, step: number.step ?? 1 });
-        input.value = value ?? "";
-        input.placeholder = number.empty ?? "";
-        input.addEventListener("change", () => { changed[number.id] = input.value === "" ? null : Number(input.value); });
-        label.append(input);
-      }
-      return label;
-    }));
+    byId(placeId).replaceChildren(...numberFields(numbers, changed, (id, value) => this.#rhythms.numberChanged(id, value)));
   }
 
   #setup() {

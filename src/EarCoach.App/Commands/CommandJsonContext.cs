@@ -5,4 +5,5 @@ namespace EarCoach.App.Commands;
 /// <summary>JSON without reflection, which keeps the start short.</summary>
 [JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, NewLine = "\n")]
 [JsonSerializable(typeof(JudgeDocument))]
-internal sealed partial class JudgeJsonContext : JsonSerializerContext;
+[JsonSerializable(typeof(DrillDocument))]
+internal sealed partial class CommandJsonContext : JsonSerializerContext;

@@ -1,4 +1,0 @@
-namespace EarCoach.App.Commands;
-
-/// <summary>A sound that the passage lacks.</summary>
-internal sealed record ExtraNoteJson(double Onset, double Midi, int AfterIndex);
