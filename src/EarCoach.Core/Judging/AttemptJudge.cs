@@ -6,6 +6,7 @@ namespace EarCoach.Core.Judging;
 internal sealed class AttemptJudge
 {
     private const double LossMarginSeconds = 0.25; // a note that was cut by the loss ends before it, or begins after it
+    private const double LongestCrackSeconds = 0.15; // common practice: a longer one is a note of its own
     private readonly JudgingTask _task;
     private readonly TargetNote[] _targets;
     private readonly double _quartersPerMinute;
@@ -111,8 +112,8 @@ internal sealed class AttemptJudge
             measured[i] = NoteMeasurer.Measure(sound, path, i, _targets[i], extras);
         }
 
+        TellCracksFromStrokes(sound, path, measured, extras);
         extras.RemoveAll(extra => extra.AfterIndex >= 0 && !_targets[extra.AfterIndex].Required);
-
         double reference = _tuning.Follow(measured, _targets);
         TempoLine? line = FitTempo(measured);
         var notes = ImmutableArray.CreateBuilder<NoteResult>(_targets.Length);
@@ -122,6 +123,32 @@ internal sealed class AttemptJudge
         }
 
         return Conclude(sound, path, notes.ToImmutable(), extras.ToImmutable(), line, measured) with { TuningReferenceCents = reference };
+    }
+
+    /// <summary>
+    /// A second stroke just before the next note, which is another pitch, is that note begun on the wrong one: a crack, not a stutter.
+    /// </summary>
+    private void TellCracksFromStrokes(RegionSound sound, AttemptPath path, MeasuredNote[] measured, ImmutableArray<ExtraNote>.Builder extras)
+    {
+        for (int k = extras.Count - 1; k >= 0; k--)
+        {
+            int index = extras[k].AfterIndex;
+            if (index + 1 >= measured.Length || !measured[index].Restruck || measured[index + 1] is not { OnsetSeconds: { } next, CrackMs: null } follower
+                || _targets[index].Midi == _targets[index + 1].Midi)
+            {
+                continue;
+            }
+
+            double seconds = next - extras[k].OnsetSeconds;
+            PathStep begins = path.Of(index + 1).First();
+            double gap = sound.SecondsOfFrame(begins.FirstFrame) - (measured[index].OffsetSeconds ?? next);
+            if (seconds is > 0.03 and < LongestCrackSeconds && gap < 0.03)
+            {
+                measured[index + 1] = follower with { OnsetSeconds = extras[k].OnsetSeconds, CrackMs = 1000 * seconds };
+                measured[index] = measured[index] with { Restruck = false, OffsetSeconds = extras[k].OnsetSeconds };
+                extras.RemoveAt(k);
+            }
+        }
     }
 
     private TempoLine? FitTempo(MeasuredNote[] measured)
