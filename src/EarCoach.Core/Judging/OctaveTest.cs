@@ -18,6 +18,7 @@ internal static class OctaveTest
     private const double WeakestDb = -55;         // below the strongest harmonic; weaker ones count for nothing
     private const double MostOverBackgroundDb = 15;
     private const double EchoDb = -8;             // harmonics so much weaker than before the note began may be an echo of the last one
+    private const int LeastFrames = 5;            // less is not taken for a note by the measurement either
     private const double LeastPeriods = 3.8;
     private const int MostWindows = 5;
     private const double HighestHz = 5000;
@@ -60,7 +61,38 @@ internal static class OctaveTest
             }
         }
 
+        for (int i = 0; i < targets.Length; i++)
+        {
+            AddLowNote(sound, steps, i, targets[i].Midi);
+        }
+
         return path.With(steps);
+    }
+
+    /// <summary>A note an octave or a twelfth too low has no place in the decoder's account: it is looked for where a note is missing.</summary>
+    private static void AddLowNote(RegionSound sound, List<PathStep> steps, int index, double target)
+    {
+        bool Sounds(PathStep s) => s.Activity is Activity.Note or Activity.Other && (s.Index != index || s.EndFrame - s.FirstFrame >= LeastFrames);
+        int at = steps.FindIndex(s => Sounds(s) && s.Index > index);
+        int before = at < 0 ? steps.FindLastIndex(Sounds) : steps.FindLastIndex(Math.Max(0, at - 1), Sounds);
+        if (before < 0 || steps[before].Index >= index || steps.Exists(s => Sounds(s) && s.Index == index))
+        {
+            return;
+        }
+
+        int first = steps[before].EndFrame;
+        int end = at < 0 ? steps[^1].EndFrame : steps[at].FirstFrame;
+        for (int times = 2; times <= 3; times++)
+        {
+            var step = new PathStep(Activity.Other, index, (int)Math.Round(target - (12 * Math.Log2(times))), first, end);
+            double hz = 440 * Math.Pow(2, (step.Midi - 69) / 12.0);
+            if (end > first && Weigh(sound, step, hz, times) is { } weight && weight.Presence > 10 + (10 * times) && weight.LoudestDb > LoudOwnDb)
+            {
+                steps.RemoveAll(s => s.FirstFrame >= first && s.EndFrame <= end && !Sounds(s));
+                steps.Insert(before + 1, step);
+                return;
+            }
+        }
     }
 
     private static bool IsTarget(RegionSound sound, PathStep step, double target)

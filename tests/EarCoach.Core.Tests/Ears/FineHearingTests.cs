@@ -1,0 +1,145 @@
+using System.Collections.Immutable;
+using EarCoach.Core.Judging;
+using EarCoach.Core.Listening;
+using EarCoach.Core.Passages;
+using FluentAssertions;
+using Xunit;
+
+namespace EarCoach.Core.Tests.Ears;
+
+/// <summary>
+/// What is easily misheard, on tones made by arithmetic: timbres near the octave, strokes of the tongue and what only looks like one, the
+/// ring of a room, pitches near the limit.
+/// </summary>
+public sealed class FineHearingTests
+{
+    private const int RateHz = 44_100;
+    private const double NoteSeconds = 0.6;
+    private static readonly double[] _full = [1, 0.5, 0.33, 0.25, 0.2, 0.17];
+
+    // Strong second harmonic, the odd ones 30 dB and more below it: a real oboe's F#5 sounds so.
+    private static readonly double[] _nearlyTheOctave = [0.032, 1, 0.01, 0.03, 0.012, 0.02];
+    private static readonly int[] _pitches = [62, 66, 64, 69];
+
+    [Fact]
+    public void WeakOddHarmonics_AreStillThatNote() =>
+        Judge(Play((_, _) => 1, _nearlyTheOctave, _pitches)).Verdict.Should().Be(Verdict.Clean);
+
+    [Theory]
+    [InlineData(12)]
+    [InlineData(19)]
+    [InlineData(-12)]
+    public void AnOctaveOrTwelfthOff_IsAnotherPitch(int semitones)
+    {
+        int[] played = [.. _pitches];
+        played[2] += semitones;
+        AttemptResult attempt = Judge(Play((_, _) => 1, _full, played));
+        attempt.Notes[2].Faults.Should().Contain(NoteFault.WrongPitch);
+        attempt.Notes[2].HeardMidi.Should().BeApproximately(_pitches[2] + semitones, 0.1);
+    }
+
+    // Source: common practice: a tongue stroke interrupts the sound for a few hundredths of a second.
+    [Theory]
+    [InlineData(0.030)]
+    [InlineData(0.045)]
+    public void ANoteStruckAgain_IsAnExtra(double holeSeconds)
+    {
+        AttemptResult attempt = Judge(Play((note, at) => note == 1 && Math.Abs(at - 0.3) < holeSeconds / 2 ? 0.04 : 1, _full, _pitches));
+        attempt.Notes[1].Faults.Should().Equal(NoteFault.Extra);
+        attempt.ExtraNotes.Should().ContainSingle().Which.OnsetSeconds.Should().BeApproximately(1 + NoteSeconds + 0.3 + (holeSeconds / 2), 0.012);
+        attempt.Notes.Where(n => n.Index != 1).Should().OnlyContain(n => n.Faults.Length == 0);
+    }
+
+    // Browsers put 10 ms of silence into the sound of a microphone now and then.
+    [Fact]
+    public void AHoleOfTheLine_IsNoStroke() =>
+        Judge(Play((note, at) => note == 1 && Math.Abs(at - 0.3) < 0.005 ? 0 : 1, _full, _pitches)).Verdict.Should().Be(Verdict.Clean);
+
+    [Theory]
+    [InlineData(6, 0.35)] // vibrato of the level, 6 a second
+    [InlineData(2, 0.6)]  // a swell
+    public void VibratoAndSwells_AreNoStrokes(double perSecond, double depth) =>
+        Judge(Play((_, at) => 1 - (depth * 0.5 * (1 - Math.Cos(2 * Math.PI * perSecond * at))), _full, _pitches)).Verdict.Should().Be(Verdict.Clean);
+
+    [Fact]
+    public void TheRingOfARoom_OpensNoAttempt()
+    {
+        float[] dry = Play((_, _) => 1, _full, _pitches);
+        float[] wet = [.. dry, .. new float[RateHz]];
+        var random = new Random(5);
+        double[] ring = [.. Enumerable.Range(0, RateHz).Select(i => (random.NextDouble() - 0.5) * 0.03 * Math.Pow(10, -3.0 * i / RateHz))]; // 60 dB in a second: the definition of ISO 3382
+        int[] taps = [.. Enumerable.Range(0, 400).Select(_ => random.Next(400, RateHz))];
+        foreach (int tap in taps)
+        {
+            float gain = (float)(6 * ring[tap]);
+            for (int t = 0; t < dry.Length && t + tap < wet.Length; t++)
+            {
+                wet[t + tap] += gain * dry[t];
+            }
+        }
+
+        Hear(wet).Should().ContainSingle().Which.Verdict.Should().Be(Verdict.Clean);
+    }
+
+    // The limit of 25 cents: 15 is within it, 40 is not, and a note is only called out of tune when that is sure.
+    [Theory]
+    [InlineData(15, false)]
+    [InlineData(-15, false)]
+    [InlineData(40, true)]
+    [InlineData(-40, true)]
+    public void OutOfTune_IsSaidWhenItIsSure(double cents, bool faulty)
+    {
+        double[] off = [0, cents, 0, 0];
+        AttemptResult attempt = Judge(Play((_, _) => 1, _full, _pitches, off), new Tolerances { Cents = 25 });
+        attempt.Notes[1].CentsOff.Should().BeApproximately(cents, 4);
+        attempt.Notes[1].Faults.Should().Equal(faulty ? [cents < 0 ? NoteFault.Flat : NoteFault.Sharp] : ImmutableArray<NoteFault>.Empty);
+    }
+
+    private static float[] Play(Func<int, double, double> shape, double[] harmonics, int[] pitches, double[]? cents = null)
+    {
+        var sound = new float[(int)((2.2 + (NoteSeconds * pitches.Length)) * RateHz)];
+        var noise = new Random(1);
+        for (int t = 0; t < sound.Length; t++)
+        {
+            sound[t] = (float)((noise.NextDouble() - 0.5) * 0.0004);
+            double at = ((double)t / RateHz) - 1;
+            int note = (int)Math.Floor(at / NoteSeconds);
+            if (note < 0 || note >= pitches.Length)
+            {
+                continue;
+            }
+
+            double within = at - (note * NoteSeconds);
+            double level = Math.Clamp(Math.Min(within / 0.02, (NoteSeconds - 0.06 - within) / 0.03), 0, 1) * shape(note, within);
+            double hz = 440 * Math.Pow(2, (pitches[note] + ((cents?[note] ?? 0) / 100) - 69) / 12.0);
+            for (int k = 0; k < harmonics.Length; k++)
+            {
+                sound[t] += (float)(0.1 * level * harmonics[k] * Math.Sin(2 * Math.PI * (k + 1) * hz * within));
+            }
+        }
+
+        return sound;
+    }
+
+    private static AttemptResult Judge(float[] sound, Tolerances? tolerances = null) => Hear(sound, tolerances).Should().ContainSingle().Subject;
+
+    private static List<AttemptResult> Hear(float[] sound, Tolerances? tolerances = null)
+    {
+        var passage = new Passage
+        {
+            Title = "Four notes",
+            Tempi = [new TempoMark(Fraction.Zero, 60 / NoteSeconds)],
+            Notes = [.. _pitches.Select((midi, i) => new PassageNote { MidiPitch = midi, Onset = i, Length = 1 })],
+        };
+        var ear = new Ear(RateHz, new JudgingTask(passage, null, tolerances ?? new Tolerances()));
+        ear.Hear(new AudioBlock(sound, 0));
+        ear.Finish();
+        var attempts = new List<AttemptResult>();
+        while (ear.TryTake(out AttemptResult? attempt))
+        {
+            attempts.Add(attempt!);
+        }
+
+        return attempts;
+    }
+}
