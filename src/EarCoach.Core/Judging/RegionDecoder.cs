@@ -262,7 +262,7 @@ internal sealed class RegionDecoder
 
                 float stay = score[state] - throughNotch;
                 bool moves = enter > stay;
-                next[state] = (moves ? enter : stay) + gains.Sound + (gains.Pitch * Math.Max(-4f, pitchWeight[q] - bestWeight[i]));
+                next[state] = (moves ? enter : stay) + gains.Sound + (gains.Pitch * Math.Clamp(pitchWeight[q] - bestWeight[i], -4f, 0f));
                 back[row + state] = moves ? enterFrom : state;
                 _nextSince[state] = !moves ? _since[state] : enterFrom > at && enterFrom < at + _stride ? _since[enterFrom] : t;
             }
@@ -275,7 +275,7 @@ internal sealed class RegionDecoder
         float end = score[final];
         int endFrom = final;
         int lastAt = final - _stride;
-        Offer(score[lastAt + 1] - 0.3f, lastAt + 1, ref end, ref endFrom);
+        Offer(score[lastAt + 1] - 0.3f - (0.5f * LeaveCost(n - 1, t - _since[lastAt + 1], LeaveEarly)), lastAt + 1, ref end, ref endFrom);
         Offer(bestPreviousOther - LeaveOther, bestPreviousOtherFrom, ref end, ref endFrom);
         Offer(score[lastAt] - Skip, lastAt, ref end, ref endFrom);
         next[final] = end + gains.Rest;
