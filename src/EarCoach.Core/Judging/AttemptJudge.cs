@@ -5,6 +5,7 @@ namespace EarCoach.Core.Judging;
 /// <summary>Judges the attempts in a region of sound against a task.</summary>
 internal sealed class AttemptJudge
 {
+    private const double LongestCrackSeconds = 0.15; // common practice: a longer one is a note of its own
     private readonly JudgingTask _task;
     private readonly TargetNote[] _targets;
     private readonly double _quartersPerMinute;
@@ -77,6 +78,7 @@ internal sealed class AttemptJudge
             measured[i] = NoteMeasurer.Measure(sound, path, i, _targets[i], extras);
         }
 
+        TellCracksFromStrokes(sound, path, measured, extras);
         double reference = _tuning.Follow(measured, _targets);
         double[] held = _task.Tolerances.Timing is TimingMode.Fitted or TimingMode.Rhythm
             ? HeldTime.Of(_task.Passage, [.. _targets.Select(n => n.OnsetSeconds)], [.. measured.Select(m => m.OnsetSeconds)])
@@ -94,6 +96,32 @@ internal sealed class AttemptJudge
         }
 
         return Conclude(sound, path, notes.ToImmutable(), extras.ToImmutable(), line, measured) with { TuningReferenceCents = reference };
+    }
+
+    /// <summary>
+    /// A second stroke just before the next note, which is another pitch, is that note begun on the wrong one: a crack, not a stutter.
+    /// </summary>
+    private void TellCracksFromStrokes(RegionSound sound, AttemptPath path, MeasuredNote[] measured, ImmutableArray<ExtraNote>.Builder extras)
+    {
+        for (int k = extras.Count - 1; k >= 0; k--)
+        {
+            int index = extras[k].AfterIndex;
+            if (index + 1 >= measured.Length || !measured[index].Restruck || measured[index + 1] is not { OnsetSeconds: { } next, CrackMs: null } follower
+                || _targets[index].Midi == _targets[index + 1].Midi)
+            {
+                continue;
+            }
+
+            double seconds = next - extras[k].OnsetSeconds;
+            PathStep begins = path.Of(index + 1).First();
+            double gap = sound.SecondsOfFrame(begins.FirstFrame) - (measured[index].OffsetSeconds ?? next);
+            if (seconds is > 0.03 and < LongestCrackSeconds && gap < 0.03)
+            {
+                measured[index + 1] = follower with { OnsetSeconds = extras[k].OnsetSeconds, CrackMs = 1000 * seconds };
+                measured[index] = measured[index] with { Restruck = false, OffsetSeconds = extras[k].OnsetSeconds };
+                extras.RemoveAt(k);
+            }
+        }
     }
 
     private TempoLine? FitTempo(MeasuredNote[] measured, double[] held)

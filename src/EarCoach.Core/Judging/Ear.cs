@@ -9,6 +9,9 @@ public sealed class Ear
     private const double QuietAfterEndSeconds = 0.21;
     private const double QuietWhenNotesLackSeconds = 0.45; // the account may be mistaken: the rest may still come
     private const double ForeseenAfterSeconds = 0.1; // when the end is foreseen: the verdict is worked out while the quiet goes on
+    private const double LongestAwaitedSeconds = 0.6; // of quiet, though the last note be long
+    private const double EchoSeconds = 1.2;
+    private const float EchoDb = 9;
     private const double PreRollSeconds = 0.4;
     private const double LongestRegionSeconds = 150;
     private readonly Queue<AttemptResult> _decided = new();
@@ -26,6 +29,8 @@ public sealed class Ear
     private int _inactiveRun;
     private int _nextCheck;
     private float _loudest;
+    private float _lastPeak = float.NegativeInfinity; // of the region before, dBFS
+    private double _lastEndSeconds = double.NegativeInfinity;
     private float _quietest;
     private long _clock;
 
@@ -193,7 +198,7 @@ public sealed class Ear
     {
         RegionSound sound = Sound();
         RegionAccount account = _judge.Account(sound);
-        if (account.Attempts is [.., { ReachesEnd: true, SoundsEveryNote: true }])
+        if (account.Attempts is [.., { ReachesEnd: true, SoundsEveryNote: true } whole] && StillDueSeconds(whole) <= 0)
         {
             var judge = new AttemptJudge(Task, _judge.Tuning.Copy()); // what it learns of the tuning counts only if the results stand
             _foreseen = new Foresight(sound, account, judge, [.. judge.Judge(sound, account)]);
@@ -225,6 +230,11 @@ public sealed class Ear
             wait = QuietWhenNotesLackSeconds;
         }
 
+        if (last is { ReachesEnd: true })
+        {
+            wait = Math.Max(wait, Math.Min(LongestAwaitedSeconds, (_quietRun / fps) + StillDueSeconds(last)));
+        }
+
         if (_quietRun >= wait * fps)
         {
             Close(Sound(), account);
@@ -235,15 +245,45 @@ public sealed class Ear
         }
     }
 
+    /// <summary>
+    /// How long the last note may still be awaited, in seconds: what was taken for it was short, as the ring of the note before would be, and
+    /// its own time is not over.
+    /// </summary>
+    private double StillDueSeconds(AttemptPath attempt)
+    {
+        double fps = _listener.FramesPerSecond;
+        TargetNote target = _judge.Targets[attempt.LastIndex];
+        PathStep[] steps = [.. attempt.Of(attempt.LastIndex)];
+        double sounded = steps.Sum(s => s.EndFrame - s.FirstFrame) / fps;
+        double since = (_region.Count - steps[0].FirstFrame) / fps;
+        return sounded < 0.4 * target.LengthSeconds ? Math.Max(0, (0.9 * target.LengthSeconds) - since) : 0;
+    }
+
+    /// <summary>Whether a region is only the ring of the one before: it begins soon after it, is much weaker, and is of one note.</summary>
+    private bool IsEcho(RegionSound sound, RegionAccount account)
+    {
+        double since = sound.SecondsOfFrame(Math.Min(sound.Frames.Length - 1, PreRollSeconds * sound.FramesPerSecond)) - _lastEndSeconds;
+        float peak = sound.Frames.Max(f => f.LevelDbfs);
+        return since < EchoSeconds && peak < _lastPeak - EchoDb
+            && account.Attempts.All(a => a.Steps.Where(s => s.Activity is Activity.Note or Activity.Other).Select(s => s.Index).Distinct().Count() <= 1);
+    }
+
     private void Close(RegionSound sound, RegionAccount account) => Close(sound, account, _judge.Judge(sound, account));
 
     private void Close(RegionSound sound, RegionAccount account, IEnumerable<AttemptResult> results)
     {
         RegionClosed?.Invoke(sound, account);
-        foreach (AttemptResult result in results)
+        if (!IsEcho(sound, account))
         {
-            _decided.Enqueue(result);
+            foreach (AttemptResult result in results)
+            {
+                _decided.Enqueue(result);
+            }
+
+            _lastPeak = sound.Frames.Max(f => f.LevelDbfs);
         }
+
+        _lastEndSeconds = sound.SecondsOfFrame(sound.Frames.Length - 1);
 
         _foreseen = null;
         _open = false;
