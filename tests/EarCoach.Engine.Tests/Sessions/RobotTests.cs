@@ -108,11 +108,13 @@ public sealed class RobotTests
     }
 
     // Bursts of four, the last held: each hold a beat longer than written, which it may be.
-    [Fact]
-    public void ABurst_HeldLonger_IsClean()
+    [Theory]
+    [InlineData(TimingMode.Rhythm)]
+    [InlineData(TimingMode.Fitted)]
+    public void ABurst_HeldLonger_IsClean(TimingMode timing)
     {
         RecordingFeed feed = new();
-        PracticeSession session = Begin(new RhythmPlan { Variants = ["G4"], Tempi = 1 }, feed);
+        PracticeSession session = Begin(new RhythmPlan { Variants = ["G4"], Tempi = 1, Tolerances = new Tolerances { Timing = timing } }, feed);
         new RobotPlayer(session, RateHz).Begin().PlayTask(moved: place => place + Math.Floor(place / 4));
         feed.Verdicts.Single().Report.Lines.Should().BeEmpty();
         session.View.Drill.Stage.Should().Be(1);
