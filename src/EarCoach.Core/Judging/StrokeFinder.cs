@@ -17,6 +17,7 @@ internal static class StrokeFinder
     private const double ApartSeconds = 0.06;
     private const int MostHarmonics = 10;
     private const double QuietDb = 25;             // harmonics so far below the strongest say nothing
+    private const double LeastHoleSeconds = 0.018; // a shorter one is a fault of the line, not of the tongue: browsers lose 10 ms now and then
     private const double LeastWeight = 1.7;
     private static readonly double[] _halfHoles = [0.016, 0.022, 0.030]; // seconds
 
@@ -64,14 +65,22 @@ internal static class StrokeFinder
             return null;
         }
 
+        int near = (int)(0.05 / StepSeconds);
+        double top = Math.Min(level.Skip(best).Take(near).Max(), level.Skip(Math.Max(0, best - near)).Take(near).Max());
+        double middle = 0.5 * (level[best] + top);
         int rise = best;
-        double top = level.Skip(best).Take((int)(0.05 / StepSeconds)).Max();
-        while (rise < count - 1 && level[rise] < 0.5 * (level[best] + top))
+        while (rise < count - 1 && level[rise] < middle)
         {
             rise++;
         }
 
-        return from + (rise * step);
+        int fall = best;
+        while (fall > 0 && level[fall] < middle)
+        {
+            fall--;
+        }
+
+        return (rise - fall) * StepSeconds < LeastHoleSeconds ? null : from + (rise * step);
     }
 
     /// <summary>Level and harmonics in dB at each step; harmonics that are too weak are left out.</summary>
