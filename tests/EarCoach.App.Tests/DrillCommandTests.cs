@@ -53,6 +53,19 @@ public sealed class DrillCommandTests : IDisposable
         run.Output.Should().EndWith("\n1 attempt: 1 clean, 0 missed. Done: the take is recorded.\n");
     }
 
+    // The recording is of the passage as written: in a rhythm it is a miss.
+    [Theory]
+    [InlineData("", "long notes at least 1.5 times as long as short ones")]
+    [InlineData(" --timing strict", "starts within 70 ms of quarter note = 76")]
+    [InlineData(" --timing fitted", "starts within 70 ms of a steady tempo")]
+    public async Task Drill_Rhythm_IsJudgedByLongAndShort_UnlessMillisecondsAreAskedFor(string timing, string said)
+    {
+        CommandRun run = await CommandRun.Of($"{Horn} --kind rhythm --variants 2a --tempi 1{timing}");
+
+        run.ExitCode.Should().Be(0);
+        run.Output.Should().Contain(said).And.EndWith("6 attempts: 0 clean, 6 missed. 0 of 1 clean running; variant 1 of 2.\n");
+    }
+
     [Fact]
     public async Task Drill_Rotation_TakesPassagesInTurn()
     {

@@ -74,6 +74,21 @@ public sealed class JudgeCommandTests
     }
 
     [Fact]
+    public async Task Judge_TimingRhythm_SaysSo_AndHasItsLimits()
+    {
+        CommandRun table = await CommandRun.Of(Horn + " --timing rhythm");
+        table.Output.Should().Contain(
+            "long notes at least 1.5 times as long as short ones, equal ones within 20 % or 60 ms, at a steady tempo within 15 % of quarter note = 76");
+
+        CommandRun run = await CommandRun.Of(Horn + " --timing rhythm --json");
+        using JsonDocument document = JsonDocument.Parse(run.Output);
+        JsonElement judgedBy = document.RootElement.GetProperty("judgedBy");
+        judgedBy.GetProperty("timing").GetString().Should().Be("rhythm");
+        judgedBy.GetProperty("longRatio").GetDouble().Should().Be(1.5);
+        judgedBy.GetProperty("evenShare").GetDouble().Should().Be(0.2);
+    }
+
+    [Fact]
     public async Task Judge_Level_SetsTheLimitsAndSingleOptionsOverride()
     {
         CommandRun run = await CommandRun.Of(Horn + " --json --level professional --crack-ms 55");

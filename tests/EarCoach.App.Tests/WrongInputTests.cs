@@ -47,7 +47,7 @@ public sealed class WrongInputTests
     [InlineData("judge", "Required argument missing")]
     [InlineData("judge FIX/passages/horn-valley-call.mid", "Required argument missing")]
     [InlineData("jugde a b", "jugde")]
-    [InlineData("judge a b --timing slow", "--timing is 'slow'; it must be one of: off, fitted, strict.")]
+    [InlineData("judge a b --timing slow", "--timing is 'slow'; it must be one of: off, fitted, strict, rhythm.")]
     [InlineData("judge a b --level expert", "--level is 'expert'; it must be one of: beginner, amateur, advanced, professional.")]
     [InlineData("judge a b --cents 0", "--cents is '0'; it must be a number from 1 to 100.")]
     [InlineData("judge a b --cents many", "--cents is 'many'; it must be a number from 1 to 100.")]

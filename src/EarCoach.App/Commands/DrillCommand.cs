@@ -30,7 +30,7 @@ internal sealed class DrillCommand
     private readonly Option<DrillKind?> _kind;
     private readonly SoundOptions _sound = SoundOptions.AsOption();
     private readonly DrillNumbers _numbers = new();
-    private readonly StrictnessOptions _strictness = new("off for chain and trouble, else fitted");
+    private readonly StrictnessOptions _strictness = new("off for chain and trouble, rhythm for rhythm, else fitted");
     private readonly PassageOptions _line = new();
     private readonly Option<bool> _goOn = new("--go-on") { Description = "Goes on with the drill that was stopped last, with its passage, numbers and count." };
     private readonly Option<DirectoryInfo?> _data = new("--data") { Description = "Folder where practice is kept. Default: the user's data folder.", HelpName = "FOLDER" };

@@ -1,4 +1,5 @@
 using EarCoach.Core.Drills;
+using EarCoach.Core.Judging;
 using EarCoach.Core.Passages;
 using EarCoach.Engine.Ports;
 using EarCoach.Engine.Sessions;
@@ -11,6 +12,7 @@ internal sealed class DrillTable(TextWriter output) : IDrillWriter
 {
     private const int Indent = 28;
     private string _task = string.Empty;
+    private Tolerances? _limits;
     private string? _rest;
     private string? _hint;
     private int _attempts;
@@ -24,11 +26,7 @@ internal sealed class DrillTable(TextWriter output) : IDrillWriter
         }
 
         output.WriteLine($"{DrillWording.NameOf(view.Drill.Kind)}: {DrillWording.CountOf(view.Drill)}.");
-        if (view.Task is { } task)
-        {
-            output.WriteLine(ToleranceSentence.Of(task, task.QuartersPerMinute ?? task.Passage.Tempi[0].QuartersPerMinute));
-        }
-
+        TellLimits(view);
         output.WriteLine();
         TellTask(view);
         output.Flush();
@@ -106,8 +104,19 @@ internal sealed class DrillTable(TextWriter output) : IDrillWriter
     {
         if (view.Drill.Task is not null && view.TaskSentence != _task)
         {
+            TellLimits(view);
             _task = view.TaskSentence;
             output.WriteLine($"Play {_task}");
+        }
+    }
+
+    /// <summary>What attempts are judged by, at first and when another kind of task changes it.</summary>
+    private void TellLimits(SessionView view)
+    {
+        if (view.Task is { } task && task.Tolerances != _limits)
+        {
+            _limits = task.Tolerances;
+            output.WriteLine(ToleranceSentence.Of(task, task.QuartersPerMinute ?? task.Passage.Tempi[0].QuartersPerMinute));
         }
     }
 

@@ -32,6 +32,8 @@ internal sealed class JudgeJson(JudgeReport report) : IJudgeWriter
                 Ms = limits.OnsetMs,
                 CrackMs = limits.CrackMs,
                 TempoShare = limits.TempoShare,
+                LongRatio = limits.Timing == TimingMode.Rhythm ? limits.LongRatio : null,
+                EvenShare = limits.Timing == TimingMode.Rhythm ? limits.EvenShare : null,
                 TempoBpm = Rounded.To(report.AskedTempo, 3),
                 A4Hz = task.A4Hz,
             },

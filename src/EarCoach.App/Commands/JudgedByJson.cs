@@ -15,6 +15,12 @@ internal sealed record JudgedByJson
 
     public required double TempoShare { get; init; }
 
+    /// <summary>Set where timing is judged by rhythm.</summary>
+    public double? LongRatio { get; init; }
+
+    /// <summary>Set where timing is judged by rhythm.</summary>
+    public double? EvenShare { get; init; }
+
     public required double TempoBpm { get; init; }
 
     public required double A4Hz { get; init; }

@@ -29,8 +29,8 @@ internal sealed class StrictnessOptions
     {
         _timing = new Option<TimingMode?>("--timing")
         {
-            Description = $"off: pitch only. fitted: against a steady tempo found in the attempt itself. strict: against the asked tempo. Default: {usualTiming}.",
-            HelpName = "off|fitted|strict",
+            Description = $"off: pitch only. fitted: against a steady tempo found in the attempt itself. strict: against the asked tempo. rhythm: long notes clearly longer than short ones, at a steady tempo. Default: {usualTiming}.",
+            HelpName = "off|fitted|strict|rhythm",
             CustomParser = result => Limits.Pick<TimingMode>(result, "--timing"),
         };
         _cents.Validators.Add(result =>

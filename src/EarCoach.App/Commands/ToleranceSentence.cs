@@ -16,6 +16,7 @@ internal static class ToleranceSentence
         {
             TimingMode.Off => "timing not judged",
             TimingMode.Fitted => Text($"starts within {limits.OnsetMs:0} ms of a steady tempo, which is within {limits.TempoShare * 100:0} % of {tempo}"),
+            TimingMode.Rhythm => Text($"{RhythmWording.LimitsOf(limits)}, at a steady tempo within {limits.TempoShare * 100:0} % of {tempo}"),
             _ => Text($"starts within {limits.OnsetMs:0} ms of {tempo}"),
         };
         return Text($"Judged by: {pitch}; {timing}; cracks up to {limits.CrackMs:0} ms forgiven.");

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using EarCoach.Core.Judging;
 using EarCoach.Core.Passages;
 
 namespace EarCoach.Core.Drills;
@@ -6,6 +7,9 @@ namespace EarCoach.Core.Drills;
 /// <summary>Rhythm variants: the whole passage in other rhythms, each so many times clean; when all are done, the next tempo.</summary>
 public sealed record RhythmPlan : DrillPlan
 {
+    /// <summary>With the usual numbers. Variants are judged by long and short: how long exactly is the player's, common practice.</summary>
+    public RhythmPlan() => Tolerances = new Tolerances { Timing = TimingMode.Rhythm };
+
     /// <inheritdoc/>
     public override DrillKind Kind => DrillKind.RhythmVariants;
 
@@ -27,7 +31,7 @@ public sealed record RhythmPlan : DrillPlan
     /// <summary>How many tempi from the first to the goal, both included; 1: the goal only.</summary>
     public int Tempi { get; init; } = 4;
 
-    /// <summary>Whether each tempo ends with the passage as written.</summary>
+    /// <summary>Whether each tempo ends with the passage as written; its onsets are then judged by the player's own even tempo, not by long and short.</summary>
     public bool EndAsWritten { get; init; } = true;
 
     /// <inheritdoc/>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using EarCoach.Core.Judging;
 using EarCoach.Core.Passages;
 
 namespace EarCoach.Core.Drills;
@@ -47,6 +48,7 @@ internal static class StagePlanner
     {
         ImmutableArray<DrillTask>.Builder stages = ImmutableArray.CreateBuilder<DrillTask>();
         DrillTask whole = Part(plan, 0, 0, passage.Notes.Length);
+        Tolerances asWritten = plan.Tolerances.Timing == TimingMode.Rhythm ? plan.Tolerances with { Timing = TimingMode.Fitted } : plan.Tolerances;
         foreach (double tempo in TempoSteps.ByCount(GoalOf(plan, passage), plan.StartShare, plan.Tempi))
         {
             foreach (string code in FittingVariants(plan, passage))
@@ -57,7 +59,7 @@ internal static class StagePlanner
 
             if (plan.EndAsWritten)
             {
-                stages.Add(whole with { QuartersPerMinute = tempo });
+                stages.Add(whole with { QuartersPerMinute = tempo, Tolerances = asWritten });
             }
         }
 

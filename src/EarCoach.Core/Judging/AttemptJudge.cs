@@ -115,11 +115,19 @@ internal sealed class AttemptJudge
         TellCracksFromStrokes(sound, path, measured, extras);
         extras.RemoveAll(extra => extra.AfterIndex >= 0 && !_targets[extra.AfterIndex].Required);
         double reference = _tuning.Follow(measured, _targets);
-        TempoLine? line = FitTempo(measured);
+        double[] held = _task.Tolerances.Timing is TimingMode.Fitted or TimingMode.Rhythm
+            ? HeldTime.Of(_task.Passage, [.. _targets.Select(n => n.OnsetSeconds)], [.. measured.Select(m => m.OnsetSeconds)])
+            : new double[_targets.Length];
+        TempoLine? line = FitTempo(measured, held);
         var notes = ImmutableArray.CreateBuilder<NoteResult>(_targets.Length);
         for (int i = 0; i < _targets.Length; i++)
         {
-            notes.Add(ResultOf(i, measured[i], line, reference));
+            notes.Add(ResultOf(i, measured[i], line, held[i], reference));
+        }
+
+        if (line is { } tempo && _task.Tolerances.Timing == TimingMode.Rhythm)
+        {
+            AddRhythmFaults(notes, extras, tempo);
         }
 
         return Conclude(sound, path, notes.ToImmutable(), extras.ToImmutable(), line, measured) with { TuningReferenceCents = reference };
@@ -151,7 +159,7 @@ internal sealed class AttemptJudge
         }
     }
 
-    private TempoLine? FitTempo(MeasuredNote[] measured)
+    private TempoLine? FitTempo(MeasuredNote[] measured, double[] held)
     {
         if (_task.Tolerances.Timing == TimingMode.Off)
         {
@@ -160,13 +168,13 @@ internal sealed class AttemptJudge
 
         int[] heard = [.. Enumerable.Range(0, measured.Length).Where(i => measured[i].OnsetSeconds is not null && _task.Passage.Notes[i].TimingJudged)];
         double[] due = [.. heard.Select(i => _targets[i].OnsetSeconds)];
-        double[] onsets = [.. heard.Select(i => measured[i].OnsetSeconds!.Value)];
+        double[] onsets = [.. heard.Select(i => measured[i].OnsetSeconds!.Value - held[i])];
         return _task.Tolerances.Timing == TimingMode.Strict && heard.Length > 0
             ? new TempoLine(onsets[0] - due[0], 1)
             : TempoLine.Fit(due, onsets);
     }
 
-    private NoteResult ResultOf(int index, MeasuredNote note, TempoLine? line, double referenceCents)
+    private NoteResult ResultOf(int index, MeasuredNote note, TempoLine? line, double held, double referenceCents)
     {
         int midi = _task.Passage.Notes[index].MidiPitch;
         if (note.OnsetSeconds is not { } onset)
@@ -192,8 +200,8 @@ internal sealed class AttemptJudge
         double? ms = null;
         if (line is { } tempo && _task.Passage.Notes[index].TimingJudged)
         {
-            ms = 1000 * (onset - tempo.At(_targets[index].OnsetSeconds));
-            if (Math.Abs(ms.Value) > _task.Tolerances.OnsetMs)
+            ms = 1000 * (onset - held - tempo.At(_targets[index].OnsetSeconds));
+            if (Math.Abs(ms.Value) > _task.Tolerances.OnsetMs && _task.Tolerances.Timing != TimingMode.Rhythm)
             {
                 faults.Add(ms < 0 ? NoteFault.Early : NoteFault.Late);
             }
@@ -212,6 +220,37 @@ internal sealed class AttemptJudge
             SemitoneOnly = note.SemitoneOnly,
             Faults = required ? faults.ToImmutable() : [],
         };
+    }
+
+    private void AddRhythmFaults(ImmutableArray<NoteResult>.Builder notes, IReadOnlyCollection<ExtraNote> extras, TempoLine line)
+    {
+        var onsets = new List<RhythmOnset>(notes.Count);
+        foreach (NoteResult note in notes)
+        {
+            // Ornaments have no class of their own; what comes between two other notes because of them is part of the first.
+            bool isFollowed = extras.Any(extra => extra.AfterIndex == note.Index);
+            if (!_targets[note.Index].Required || _task.Passage.Notes[note.Index].IsGrace)
+            {
+                if (isFollowed && onsets.Count > 0)
+                {
+                    onsets[^1] = onsets[^1] with { IsFollowedByExtra = true };
+                }
+
+                continue;
+            }
+
+            double? heard = note.Faults.Contains(NoteFault.WrongPitch) ? null : note.OnsetSeconds;
+            onsets.Add(new RhythmOnset(note.Index, _task.Passage.Notes[note.Index].Onset, line.Stretch * _targets[note.Index].OnsetSeconds, heard, note.MsOff)
+            {
+                BeginsAnew = HeldTime.BeginsAnew(_task.Passage, note.Index),
+                IsFollowedByExtra = isFollowed,
+            });
+        }
+
+        foreach ((int index, NoteFault fault) in RhythmClasses.FaultsOf(onsets, _task.Tolerances))
+        {
+            notes[index] = notes[index] with { Faults = notes[index].Faults.Add(fault) };
+        }
     }
 
     private void AddPitchFaults(ImmutableArray<NoteFault>.Builder faults, MeasuredNote note, double? cents)
@@ -255,7 +294,7 @@ internal sealed class AttemptJudge
             reason = "stopped";
         }
 
-        if (line is { } fitted && measured.Count(m => m.OnsetSeconds is not null) >= 3 && _task.Tolerances.Timing == TimingMode.Fitted
+        if (line is { } fitted && measured.Count(m => m.OnsetSeconds is not null) >= 3 && _task.Tolerances.Timing is TimingMode.Fitted or TimingMode.Rhythm
             && Math.Abs((1 / fitted.Stretch) - 1) > _task.Tolerances.TempoShare)
         {
             faulty = true;

@@ -11,4 +11,7 @@ public enum TimingMode
 
     /// <summary>Against the asked tempo exactly; the first note sets the start.</summary>
     Strict,
+
+    /// <summary>By class: long notes clearly longer than short ones, notes of one written length alike, at a tempo fitted to the attempt itself.</summary>
+    Rhythm,
 }

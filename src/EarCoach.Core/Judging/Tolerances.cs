@@ -12,6 +12,14 @@ public sealed record Tolerances
     /// <summary>Longest other pitch at the start of, or inside, a note that is still forgiven, in milliseconds.</summary>
     public double CrackMs { get; init; } = 40;
 
+    /// <summary>How many times as long as a short note a long one beside it must be, where timing is judged by rhythm.</summary>
+    /// <remarks>Our choice. Where less than twice is written, halfway from equal to written is enough.</remarks>
+    public double LongRatio { get; init; } = 1.5;
+
+    /// <summary>Largest deviation of a note's length from the median of those of its written length, as a share, where timing is judged by rhythm.</summary>
+    /// <remarks>Our choice: twice the spread of a good amateur's even notes, about 10 % (from memory). A deviation within <see cref="OnsetMs"/> passes too.</remarks>
+    public double EvenShare { get; init; } = 0.2;
+
     /// <summary>Largest deviation of the fitted tempo from the asked tempo, as a share (0.15 = 15 %).</summary>
     public double TempoShare { get; init; } = 0.15;
 

@@ -84,9 +84,15 @@ internal sealed class FaultWording(NotePlace place, IReadOnlyList<int> passageNo
         }
     }
 
+    // What breaks a rhythm need not be off the tempo line to the same side.
+    private static string RhythmFaultOf(NoteFault fault, NoteResult note) => note.MsOff is { } ms && Math.Abs(ms) >= 1 && (ms > 0) == (fault == NoteFault.Late)
+        ? Text($"{FaultNames.Of(fault)} by {Math.Abs(ms):0} ms")
+        : FaultNames.Of(fault);
+
     private string FaultOf(NoteFault fault, NoteResult note, Tolerances limits) => fault switch
     {
         NoteFault.Flat or NoteFault.Sharp => Text($"{FaultNames.Of(fault)} by {Math.Abs(note.CentsOff ?? 0):0} cents; tolerance {limits.Cents:0.#}"),
+        NoteFault.Early or NoteFault.Late when limits.Timing == TimingMode.Rhythm => Text($"{RhythmFaultOf(fault, note)}; {RhythmWording.LimitsOf(limits)}"),
         NoteFault.Early or NoteFault.Late => Text($"{FaultNames.Of(fault)} by {Math.Abs(note.MsOff ?? 0):0} ms; tolerance {limits.OnsetMs:0.#}"),
         NoteFault.WrongPitch => note.HeardMidi is { } midi ? $"wrong pitch, {place.HeardOf(midi, passageNotes[note.Index])} heard" : "wrong pitch",
         NoteFault.Cracked => note.CrackMs is { } ms ? Text($"cracked, another pitch for {ms:0} ms; tolerance {limits.CrackMs:0.#}") : "cracked",

@@ -21,20 +21,22 @@ internal sealed class RobotPlayer(PracticeSession session, int rateHz)
     /// <summary>One attempt at the task shown now, and a rest after it.</summary>
     /// <param name="tempoFactor">1: the asked tempo.</param>
     /// <param name="isEven">True: every note equally long, whatever the rhythm asked for.</param>
+    /// <param name="moved">Where a place of the task is played, both in quarter notes from its first note; null: where it is written.</param>
     /// <param name="wrongNote">A note of the task to play a semitone too high, or null.</param>
-    public void PlayTask(double tempoFactor = 1, bool isEven = false, int? wrongNote = null)
+    public void PlayTask(double tempoFactor = 1, bool isEven = false, Func<double, double>? moved = null, int? wrongNote = null)
     {
         JudgingTask task = session.View.Task!;
         double quarter = 60 / ((task.QuartersPerMinute ?? task.Passage.Tempi[0].QuartersPerMinute) * tempoFactor);
         Fraction start = task.Passage.Notes[0].Onset;
-        double total = (task.Passage.Notes[^1].End - start).ToDouble() * quarter;
+        Func<Fraction, double> secondsOf = place => (moved ?? (p => p))((place - start).ToDouble()) * quarter;
+        double total = secondsOf(task.Passage.Notes[^1].End);
         float[] sound = new float[(int)((total + RestSeconds) * rateHz)];
         int count = task.Passage.Notes.Length;
         for (int n = 0; n < count; n++)
         {
             PassageNote note = task.Passage.Notes[n];
-            double onset = isEven ? total * n / count : (note.Onset - start).ToDouble() * quarter;
-            double length = 0.92 * (isEven ? total / count : note.Length.ToDouble() * quarter);
+            double onset = isEven ? total * n / count : secondsOf(note.Onset);
+            double length = 0.92 * (isEven ? total / count : secondsOf(note.End) - secondsOf(note.Onset));
             AddTone(sound, note.MidiPitch + (n == wrongNote ? 1 : 0), (int)(onset * rateHz), (int)(length * rateHz));
         }
 

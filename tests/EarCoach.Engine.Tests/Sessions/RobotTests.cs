@@ -73,6 +73,64 @@ public sealed class RobotTests
         feed.Verdicts[0].Report.Lines.Should().Contain(line => line.Contains("early by") || line.Contains("late by"));
     }
 
+    // Each pair lasts two quarter notes and is written 3 : 1. A swing of 2 : 1 and the least that is clearly longer, 1.5 : 1, are that rhythm
+    // too; by milliseconds they are not: at 100 a minute the short note of a swing is 100 ms early.
+    [Theory]
+    [InlineData(TimingMode.Rhythm, 3, Verdict.Clean)]
+    [InlineData(TimingMode.Rhythm, 2, Verdict.Clean)]
+    [InlineData(TimingMode.Rhythm, 1.5, Verdict.Clean)]
+    [InlineData(TimingMode.Rhythm, 1.2, Verdict.Missed)]
+    [InlineData(TimingMode.Fitted, 2, Verdict.Missed)]
+    [InlineData(TimingMode.Strict, 2, Verdict.Missed)]
+    public void ALongShortRhythm_IsJudgedByLongAndShort_UnlessMillisecondsAreAskedFor(TimingMode timing, double ratio, Verdict verdict)
+    {
+        RecordingFeed feed = new();
+        RhythmPlan plan = new() { Variants = ["2a"], Tempi = 1 };
+        plan.Tolerances.Timing.Should().Be(TimingMode.Rhythm, "it is the usual one");
+        PracticeSession session = Begin(plan with { Tolerances = plan.Tolerances with { Timing = timing } }, feed);
+        new RobotPlayer(session, RateHz).Begin().PlayTask(moved: place => place % 2 == 1.5 ? place - 1.5 + (2 * ratio / (1 + ratio)) : place);
+        feed.Verdicts.Single().Report.Result.Verdict.Should().Be(verdict, string.Join("; ", feed.Verdicts[0].Report.Lines));
+        if (timing == TimingMode.Rhythm && verdict == Verdict.Missed)
+        {
+            feed.Verdicts[0].Report.Lines.Should().OnlyContain(line => line.EndsWith("; long notes at least 1.5 times as long as short ones, equal ones within 20 % or 60 ms"));
+            feed.Verdicts[0].Report.Result.Notes.Where(note => note.Faults.Length > 0).Should().OnlyContain(note => note.Index % 2 == 1 && note.MsOff < 0);
+        }
+    }
+
+    // A wrong note is one fault, and no fault of its neighbours' lengths.
+    [Fact]
+    public void AWrongNote_InARhythm_IsTheOnlyFault()
+    {
+        RecordingFeed feed = new();
+        PracticeSession session = Begin(new RhythmPlan { Variants = ["2a"], Tempi = 1 }, feed);
+        new RobotPlayer(session, RateHz).Begin().PlayTask(wrongNote: 3);
+        feed.Verdicts.Single().Report.Lines.Should().ContainSingle().Which.Should().Contain("wrong pitch");
+    }
+
+    // Bursts of four, the last held: each hold a beat longer than written, which it may be.
+    [Theory]
+    [InlineData(TimingMode.Rhythm)]
+    [InlineData(TimingMode.Fitted)]
+    public void ABurst_HeldLonger_IsClean(TimingMode timing)
+    {
+        RecordingFeed feed = new();
+        PracticeSession session = Begin(new RhythmPlan { Variants = ["G4"], Tempi = 1, Tolerances = new Tolerances { Timing = timing } }, feed);
+        new RobotPlayer(session, RateHz).Begin().PlayTask(moved: place => place + Math.Floor(place / 4));
+        feed.Verdicts.Single().Report.Lines.Should().BeEmpty();
+        session.View.Drill.Stage.Should().Be(1);
+    }
+
+    // Once as written at the end of each tempo: no longer by long and short alone.
+    [Fact]
+    public void TheEndOfARhythmDrill_AsWritten_IsJudgedByItsTempo()
+    {
+        RecordingFeed feed = new();
+        PracticeSession session = Begin(new RhythmPlan { Variants = ["2a"], Tempi = 1 }, feed);
+        session.View.Task!.Tolerances.Timing.Should().Be(TimingMode.Rhythm);
+        new RobotPlayer(session, RateHz).Begin().PlayTask();
+        session.View.Task!.Tolerances.Timing.Should().Be(TimingMode.Fitted);
+    }
+
     [Fact]
     public void WhoPlaysFarTooFast_MissesTheTempoOfTheLadder()
     {

@@ -30,7 +30,7 @@ internal static class DrillCatalogue
             Words("unit", "By", "note", [new("note", "Note"), new("beat", "Beat"), new("bar", "Bar")]),
             new PageNumber { Id = "fromNote", Name = "From note number", Least = 1, Most = 100_000, Step = 1, Empty = "the first" },
         ]),
-        Choice(DrillKind.RhythmVariants, "The whole passage in other rhythms, then the next tempo.", TimingMode.Fitted,
+        Choice(DrillKind.RhythmVariants, "The whole passage in other rhythms, then the next tempo.", TimingMode.Rhythm,
         [
             Whole("cleanInARow", "Clean in a row", _rhythm.CleanInARow, 1, 50),
             Words("variants", "Rhythms", "usual", [new("usual", "The usual ones"), new("all", "All of them"), .. RhythmVariants.All.Select(variant => new PageChoice(variant.Code, $"Only {variant.Code}: {variant.Name}"))]),

@@ -140,5 +140,5 @@ internal static class PageViews
     }
 
     private static PageLimits LimitsOf(Tolerances limits) =>
-        new(limits.Cents, limits.OnsetMs, limits.CrackMs, limits.TempoShare, TimingNames.Of(limits.Timing));
+        new(limits.Cents, limits.OnsetMs, limits.CrackMs, limits.TempoShare, TimingNames.Of(limits.Timing), limits.LongRatio, limits.EvenShare);
 }

@@ -47,7 +47,7 @@ internal static class StrictnessCatalogue
             Id = "timing",
             Name = "Time",
             Value = TimingNames.Of(now.Timing),
-            Choices = [new("off", "Not judged"), new("fitted", "Your own even tempo"), new("strict", "The beat")],
+            Choices = [new("off", "Not judged"), new("fitted", "Your own even tempo"), new("strict", "The beat"), new("rhythm", "Long against short")],
         },
         new() { Id = "onsetMs", Name = "Onsets, ms", Value = now.OnsetMs, Least = 10, Most = 500, Step = 1 },
         new() { Id = "tempoPercent", Name = "Tempo, %", Value = Math.Round(now.TempoShare * 100), Least = 1, Most = 50, Step = 1 },

@@ -29,8 +29,21 @@ export function faultsOf(attempt) {
 export function limitWords(limits) {
   const pitch = limits.cents == null ? "the right semitone" : `pitch within ${limits.cents} cents`;
   const start = limits.crackMs > 0 ? `cracks up to ${limits.crackMs} ms forgiven` : "no crack forgiven";
-  const time = limits.timing === "off"
-    ? "timing not judged"
-    : `onsets within ${limits.onsetMs} ms of ${limits.timing === "fitted" ? "your own even tempo" : "the beat"}, tempo within ${Math.round(limits.tempoShare * 100)} %`;
-  return `Judged by: ${pitch}, ${start}, ${time}.`;
+  return `Judged by: ${pitch}, ${start}, ${timeWords(limits)}.`;
 }
+
+function timeWords(limits) {
+  const tempo = `tempo within ${percent(limits.tempoShare)}`;
+  switch (limits.timing) {
+    case "off":
+      return "timing not judged";
+    case "rhythm":
+      return `long notes at least ${limits.longRatio} times as long as short ones, equal ones within ${percent(limits.evenShare)} or ${limits.onsetMs} ms, ${tempo}`;
+    case "fitted":
+      return `onsets within ${limits.onsetMs} ms of your own even tempo, ${tempo}`;
+    default:
+      return `onsets within ${limits.onsetMs} ms of the beat, ${tempo}`;
+  }
+}
+
+const percent = share => `${Math.round(share * 100)} %`;
