@@ -6,6 +6,7 @@ namespace EarCoach.Core.Judging;
 internal sealed class AttemptJudge
 {
     private const double LossMarginSeconds = 0.25; // a note that was cut by the loss ends before it, or begins after it
+    private const double DoubtfulLimits = 1.6;        // a note later than so many times the limit is late without doubt
     private const double LongestCrackSeconds = 0.15; // common practice: a longer one is a note of its own
     private readonly JudgingTask _task;
     private readonly TargetNote[] _targets;
@@ -119,6 +120,11 @@ internal sealed class AttemptJudge
             ? HeldTime.Of(_task.Passage, [.. _targets.Select(n => n.OnsetSeconds)], [.. measured.Select(m => m.OnsetSeconds)])
             : new double[_targets.Length];
         TempoLine? line = FitTempo(measured, held);
+        if (line is { } fitted && _task.Tolerances.Timing != TimingMode.Rhythm)
+        {
+            LookAgain(sound, measured, fitted, held);
+        }
+
         var notes = ImmutableArray.CreateBuilder<NoteResult>(_targets.Length);
         for (int i = 0; i < _targets.Length; i++)
         {
@@ -131,6 +137,28 @@ internal sealed class AttemptJudge
         }
 
         return Conclude(sound, path, notes.ToImmutable(), extras.ToImmutable(), line, measured) with { TuningReferenceCents = reference };
+    }
+
+    /// <summary>Takes back what would be somewhat late where the sound shows that it set in at the right moment, and cracks that would have begun too early.</summary>
+    private void LookAgain(RegionSound sound, MeasuredNote[] measured, TempoLine line, double[] held)
+    {
+        for (int i = 1; i < measured.Length; i++)
+        {
+            double due = line.At(_targets[i].OnsetSeconds) + held[i];
+            double limit = _task.Tolerances.OnsetMs;
+            if (measured[i] is { OnsetSeconds: { } begun, CrackMs: { } crack } cracked && 1000 * (begun - due) < -limit && Math.Abs((1000 * (begun - due)) + crack) <= limit)
+            {
+                // Another pitch that sounded so long before the note was due, with the note itself in time, is the end of the one before.
+                measured[i] = cracked with { OnsetSeconds = begun + (crack / 1000), CrackMs = null };
+                continue;
+            }
+
+            if (measured[i] is { OnsetSeconds: { } onset, CrackMs: null } note && 1000 * (onset - due) > limit && 1000 * (onset - due) < DoubtfulLimits * limit
+                && SecondLook.Onset(sound, due, measured[i - 1].HeardMidi, note.HeardMidi ?? _targets[i].Midi) is { } inTime)
+            {
+                measured[i] = note with { OnsetSeconds = inTime };
+            }
+        }
     }
 
     /// <summary>

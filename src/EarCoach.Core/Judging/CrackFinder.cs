@@ -11,6 +11,8 @@ internal static class CrackFinder
     private const double StepSemitones = 0.5;
     private const double LeastJumpSemitones = 0.85; // 85 cents: less is a scoop or a matter of intonation
     private const double LongestSeconds = 0.2;
+    private const double LongestBeforeSeconds = 0.17;
+    private const double EdgeSeconds = 0.008;
 
     /// <summary>Looks for another pitch at the start of a note.</summary>
     /// <param name="sound">The region.</param>
@@ -22,7 +24,7 @@ internal static class CrackFinder
     public static Crack? Find(RegionSound sound, double onset, double earliest, double end, double? oldPeriod, double midi)
     {
         double rate = sound.AnalysisRateHz;
-        long from = (long)Math.Max(earliest, onset - (0.12 * rate));
+        long from = (long)Math.Max(earliest, onset - (LongestBeforeSeconds * rate));
         long to = (long)Math.Min(end - (0.01 * rate), onset + ((LongestSeconds + 0.05) * rate));
         int step = Math.Max(1, (int)(rate / 16_000));
         int count = (int)((to - from) / step);
@@ -67,6 +69,11 @@ internal static class CrackFinder
                     three = cost;
                     stretch = (start, b);
                 }
+            }
+
+            if (stretch.Start * step < EdgeSeconds * rate && oldPeriod is not null)
+            {
+                continue; // it began before anything of this note: the sound before, not a crack
             }
 
             double within = 2 * (energy[stretch.End] - energy[stretch.Start]);
