@@ -27,7 +27,7 @@ public sealed class HandsFreeTests
     {
         using TemporaryFolder data = new();
         ShortCall.AddTo(data.Path);
-        string wav = new Recording(44_100).Play(ShortCall.Missed).Play(ShortCall.Clean).Play(ShortCall.Clean, silenceAfterSeconds: 3).Play(ShortCall.Clean).Write(data.Path, "hands-free.wav");
+        string wav = Enumerable.Repeat(ShortCall.Clean, 5).Aggregate(new Recording(44_100).Play(ShortCall.Missed), (sound, call) => sound.Play(call, silenceAfterSeconds: 3)).Write(data.Path, "hands-free.wav");
         using EarCoachProcess program = await EarCoachProcess.StartAsync(data.Path);
         await using Chromium browser = await Chromium.StartAsync(wav);
         await browser.Context.AddInitScriptAsync(Watcher);
@@ -36,21 +36,22 @@ public sealed class HandsFreeTests
         await practice.StartAsync();
         await practice.WaitForVerdictsAsync(1, 20);
         string[] low = await practice.Page.EvaluateAsync<string[]>("window.tones.map(String)");
-        IReadOnlyList<ShownVerdict> shown = await practice.WaitForVerdictsAsync(3, 20);
 
-        // A set is finished: a rest is proposed, and playing ends it.
-        await Assertions.Expect(practice.Page.Locator("#state-word")).ToHaveTextAsync("rest");
+        // A set is finished: a rest is proposed, and playing ends it. On a busy machine the browser loses sound now and then: not counted, then.
+        await Assertions.Expect(practice.Page.Locator("#state-word")).ToHaveTextAsync("rest", new() { Timeout = 40_000 });
         await Assertions.Expect(practice.Page.Locator("#task-words")).ToContainTextAsync("Set finished. Rest 30 seconds");
-        shown = await practice.WaitForVerdictsAsync(4, 20);
-        Assert.Equal(["missed", "clean", "clean", "clean"], shown.Select(verdict => verdict.Verdict));
-        Assert.Equal([0, 0, 1, 1], shown.Select(verdict => verdict.Seals));
+        int before = (await practice.WaitForVerdictsAsync(3, 20)).Count;
+        IReadOnlyList<ShownVerdict> shown = [.. (await practice.WaitForVerdictsAsync(before + 1, 20)).Take(before + 1)];
+        IReadOnlyList<ShownVerdict> counted = [.. shown.Where(verdict => verdict.Verdict != "not-counted").Take(4)];
+        Assert.Equal(["missed", "clean", "clean", "clean"], counted.Select(verdict => verdict.Verdict));
+        Assert.Equal([0, 0, 1, 1], counted.Select(verdict => verdict.Seals));
         IReadOnlyList<string> words = await practice.WordsAsync();
         Assert.Contains("judging", words);
         Assert.Equal("listening", words[words.ToList().IndexOf("rest") + 1]);
 
         // The cues: missed is one tone, clean two, a set three; before each attempt one bar is counted in, seen and not heard.
         Assert.Single(low);
-        Assert.Equal(1 + 2 + 3 + 2, await practice.Page.EvaluateAsync<int>("window.tones.length"));
+        Assert.Equal(1 + 2 + 3 + 2 + (2 * (shown.Count - counted.Count)), await practice.Page.EvaluateAsync<int>("window.tones.length"));
         Assert.Equal(["1", "2", "3", "4"], (await practice.Page.EvaluateAsync<string[]>("window.beats")).Take(4));
         await Assertions.Expect(practice.Page.Locator("#verdict-limits")).ToContainTextAsync("Judged by");
 

@@ -354,6 +354,7 @@ public sealed class Ear
 
         _lastEndSeconds = sound.SecondsOfFrame(sound.Frames.Length - 1);
 
+        Live = Live with { State = EarState.Ready };
         _foreseen = null;
         _open = false;
         _armed = false;

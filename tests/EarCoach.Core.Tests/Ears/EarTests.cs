@@ -69,6 +69,25 @@ public sealed class EarTests
         Hear([.. Enumerable.Repeat(float.NaN, 2 * RateHz)], 1_000).Should().BeEmpty();
     }
 
+    [Fact]
+    public void WhenAVerdictIsOut_NothingIsUnderWay()
+    {
+        float[] sound = Play(_pitches);
+        var ear = new Ear(RateHz, new JudgingTask(_passage, null, new Tolerances()));
+        int verdicts = 0;
+        for (int at = 0; at < sound.Length; at += 64)
+        {
+            ear.Hear(new AudioBlock(sound.AsSpan(at, Math.Min(64, sound.Length - at)), at));
+            while (ear.TryTake(out _))
+            {
+                verdicts++;
+                ear.Live.State.Should().Be(EarState.Ready);
+            }
+        }
+
+        verdicts.Should().Be(1);
+    }
+
     private static float[] Play(int[] pitches)
     {
         const double NoteSeconds = 60.0 / 90;
