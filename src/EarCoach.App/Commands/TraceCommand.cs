@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using EarCoach.Core.Listening;
 using EarCoach.Core.Passages;
 using EarCoach.Core.Tracing;
 using EarCoach.Core.Transcription;
@@ -114,13 +115,12 @@ internal sealed class TraceCommand
     private TracerOptions OptionsOf(ParseResult parsed, int sampleRateHz)
     {
         Instrument? instrument = parsed.GetValue(_instrument) is { } name ? PassageFile.Named(name) : null;
-        double lowest = parsed.GetValue(_lowest) ?? (instrument is null ? LowestHz : Math.Max(22, Hz(instrument.EarLowest)));
-        double highest = parsed.GetValue(_highest) ?? (instrument is null ? HighestHz : Math.Min(5_000, Hz(instrument.EarHighest)));
+        double lowest = parsed.GetValue(_lowest) ?? (instrument is null ? LowestHz : Math.Max(22, EqualTemperament.HzOf(instrument.EarLowest)));
+        double highest = parsed.GetValue(_highest) ?? (instrument is null ? HighestHz : Math.Min(5_000, EqualTemperament.HzOf(instrument.EarHighest)));
         highest = Math.Min(highest, sampleRateHz / 3.5);
         return lowest < highest
             ? new TracerOptions { SampleRateHz = sampleRateHz, LowestPitchHz = lowest, HighestPitchHz = highest, HopMs = parsed.GetValue(_hop) }
             : throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--lowest is {lowest} and --highest {highest}; the lowest must be below the highest."));
     }
 
-    private static double Hz(int midi) => 440 * Math.Pow(2, (midi - 69) / 12.0);
 }

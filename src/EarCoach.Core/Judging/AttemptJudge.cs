@@ -78,15 +78,8 @@ internal sealed class AttemptJudge
     /// <summary>Decodes an attempt once more, now that its tempo is known: notes of one pitch, or one that is missing, are told by when they are due.</summary>
     private AttemptPath Reconsider(RegionSound sound, RegionEvidence evidence, AttemptPath first)
     {
-        int[] heard = [.. Enumerable.Range(0, _targets.Length).Where(i => first.Of(i).Any(s => s.Activity is Activity.Note or Activity.Other))];
-        if (heard.Length < 3)
-        {
-            return first;
-        }
-
-        double[] due = [.. heard.Select(i => _targets[i].OnsetSeconds)];
-        double[] onsets = [.. heard.Select(i => sound.SecondsOfFrame(first.Of(i).First(s => s.Activity is Activity.Note or Activity.Other).FirstFrame))];
-        if (TempoLine.Fit(due, onsets) is not { Stretch: > 0.6 and < 1.7 } line)
+        int heard = Enumerable.Range(0, _targets.Length).Count(i => first.Of(i).Any(s => s.Sounds));
+        if (heard < 3 || first.TempoOf(_targets, sound) is not { Stretch: > 0.6 and < 1.7 } line)
         {
             return first;
         }

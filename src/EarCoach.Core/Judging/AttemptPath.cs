@@ -3,12 +3,10 @@ namespace EarCoach.Core.Judging;
 /// <summary>The decoder's account of one attempt.</summary>
 internal sealed class AttemptPath
 {
-    private const int LeastFrames = 5;
-
     private AttemptPath(IReadOnlyList<PathStep> steps, int noteCount)
     {
         Steps = steps;
-        PathStep[] sounding = [.. steps.Where(s => s.Activity is Activity.Note or Activity.Other)];
+        PathStep[] sounding = [.. steps.Where(s => s.Sounds)];
         FirstFrame = sounding.Length > 0 ? sounding[0].FirstFrame : steps[0].FirstFrame;
         EndFrame = sounding.Length > 0 ? sounding[^1].EndFrame : steps[^1].EndFrame;
         FirstIndex = sounding.Length > 0 ? sounding[0].Index : 0;
@@ -33,18 +31,37 @@ internal sealed class AttemptPath
     public bool Sounds => LastIndex >= 0;
 
     /// <summary>Whether the last note sounds, and not for a moment only.</summary>
-    public bool ReachesEnd => LastIndex == NoteCount - 1 && Sounding(LastIndex) >= LeastFrames;
+    public bool ReachesEnd => LastIndex == NoteCount - 1 && Sounding(LastIndex) >= PathStep.LeastFrames;
 
     /// <summary>Whether each note sounds long enough to be told.</summary>
-    public bool SoundsEveryNote => Enumerable.Range(0, NoteCount).All(i => Sounding(i) >= LeastFrames);
+    public bool SoundsEveryNote => Enumerable.Range(0, NoteCount).All(i => Sounding(i) >= PathStep.LeastFrames);
 
     /// <summary>How many notes sound long enough to be told.</summary>
-    public int SoundingNotes => Enumerable.Range(0, NoteCount).Count(i => Sounding(i) >= LeastFrames);
+    public int SoundingNotes => Enumerable.Range(0, NoteCount).Count(i => Sounding(i) >= PathStep.LeastFrames);
 
-    private int Sounding(int index) =>
-        Of(index).Where(s => s.Activity is Activity.Note or Activity.Other).Sum(s => s.EndFrame - s.FirstFrame);
+    private int Sounding(int index) => Of(index).Where(s => s.Sounds).Sum(s => s.Frames);
 
     public IEnumerable<PathStep> Of(int index) => Steps.Where(s => s.Index == index && s.Activity != Activity.Rest);
+
+    /// <summary>The tempo of the notes from one on, by where the decoder has them begin; null when none of them sounds.</summary>
+    /// <param name="targets">When they are due.</param>
+    /// <param name="sound">The region.</param>
+    /// <param name="fromIndex">The first note that counts.</param>
+    public TempoLine? TempoOf(TargetNote[] targets, RegionSound sound, int fromIndex = 0)
+    {
+        var due = new List<double>();
+        var onsets = new List<double>();
+        for (int i = fromIndex; i < targets.Length; i++)
+        {
+            if (Of(i).Where(s => s.Sounds).Select(s => (int?)s.FirstFrame).FirstOrDefault() is { } frame)
+            {
+                due.Add(targets[i].OnsetSeconds);
+                onsets.Add(sound.SecondsOfFrame(frame));
+            }
+        }
+
+        return TempoLine.Fit([.. due], [.. onsets]);
+    }
 
     /// <summary>The same attempt with another account of its steps.</summary>
     public AttemptPath With(IReadOnlyList<PathStep> steps) => new(steps, NoteCount);

@@ -1,3 +1,5 @@
+using EarCoach.Core.Listening;
+
 namespace EarCoach.Core.Judging;
 
 /// <summary>Finds a short other pitch between the sound before and a note, too brief for the frames to tell.</summary>
@@ -97,7 +99,7 @@ internal static class CrackFinder
         return best;
     }
 
-    private static double PeriodOf(double midi, double rate) => rate / (440 * Math.Pow(2, (midi - 69) / 12));
+    private static double PeriodOf(double midi, double rate) => rate / EqualTemperament.HzOf(midi);
 
     /// <summary>Running sums of squared differences between each sample and the one a shift later; shift 0: running energy.</summary>
     private static double[] Running(RegionSound sound, long from, int step, int count, double shift)

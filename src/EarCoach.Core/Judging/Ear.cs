@@ -138,7 +138,8 @@ public sealed class Ear
 
         if (_open)
         {
-            Close(Sound(), _judge.Account(Sound()));
+            RegionSound sound = Sound();
+            Close(sound, _judge.Account(sound));
         }
     }
 
@@ -153,9 +154,8 @@ public sealed class Ear
 
     private ListenerOptions OptionsFor(JudgingTask task)
     {
-        double tuning = task.A4Hz / 440.0;
-        double low = 440 * tuning * Math.Pow(2, (task.Passage.Notes.Min(n => n.MidiPitch) - 69) / 12.0);
-        double high = 440 * tuning * Math.Pow(2, (task.Passage.Notes.Max(n => n.MidiPitch) - 69) / 12.0);
+        double low = EqualTemperament.HzOf(task.Passage.Notes.Min(n => n.MidiPitch), task.A4Hz);
+        double high = EqualTemperament.HzOf(task.Passage.Notes.Max(n => n.MidiPitch), task.A4Hz);
         double top = SampleRateHz / 3.5;
         return new ListenerOptions
         {
@@ -215,7 +215,7 @@ public sealed class Ear
     {
         double fps = _listener.FramesPerSecond;
         bool active = frame.Clarity > 0.6f && frame.AboveFloorDb > 7f && !frame.Deaf;
-        Live = new LiveReading(frame.CentreSample, active ? 440 * Math.Pow(2, (frame.Midi - 69) / 12) : null, frame.LevelDbfs, _open ? EarState.Listening : EarState.Ready);
+        Live = new LiveReading(frame.CentreSample, active ? EqualTemperament.HzOf(frame.Midi) : null, frame.LevelDbfs, _open ? EarState.Listening : EarState.Ready);
         _region.Add(frame);
         _activeRun = active ? Math.Min(_activeRun + 1, 12) : Math.Max(0, _activeRun - 2);
         _inactiveRun = active ? 0 : _inactiveRun + 1;
@@ -269,7 +269,7 @@ public sealed class Ear
         if (account.Attempts is [.., { ReachesEnd: true, SoundsEveryNote: true } whole] && StillDueSeconds(whole) <= 0)
         {
             var judge = new AttemptJudge(Task, _judge.Tuning.Copy()); // what it learns of the tuning counts only if the results stand
-            _foreseen = new Foresight(sound, account, judge, [.. judge.Judge(sound, account)]);
+            _foreseen = new Foresight(sound, account, judge, judge.Judge(sound, account));
         }
     }
 
@@ -282,7 +282,8 @@ public sealed class Ear
             return;
         }
 
-        RegionAccount account = _judge.Account(Sound());
+        RegionSound sound = Sound();
+        RegionAccount account = _judge.Account(sound);
         AttemptPath? last = account.Attempts.Count > 0 ? account.Attempts[^1] : null;
         double wait = 0;
         if (last is { ReachesEnd: false } && _region.Count < _mostFrames)
@@ -306,7 +307,7 @@ public sealed class Ear
         wait = last is not null && FalseStart.MayBe(last) ? Math.Max(wait, WaitAfterFalseStartSeconds) : wait;
         if (_quietRun >= wait * fps || _region.Count >= _mostFrames)
         {
-            Close(Sound(), account);
+            Close(sound, account);
         }
         else
         {
@@ -323,37 +324,34 @@ public sealed class Ear
         double fps = _listener.FramesPerSecond;
         TargetNote target = _judge.Targets[attempt.LastIndex];
         PathStep[] steps = [.. attempt.Of(attempt.LastIndex)];
-        double sounded = steps.Sum(s => s.EndFrame - s.FirstFrame) / fps;
+        double sounded = steps.Sum(s => s.Frames) / fps;
         double since = (_region.Count - steps[0].FirstFrame) / fps;
         return sounded < 0.4 * target.LengthSeconds ? Math.Max(0, (0.9 * target.LengthSeconds) - since) : 0;
     }
 
     /// <summary>Whether a region is only the ring of the one before: it begins soon after it, is much weaker, and is of one note.</summary>
-    private bool IsEcho(RegionSound sound, RegionAccount account)
+    private bool IsEcho(RegionSound sound, RegionAccount account, float peak)
     {
         double since = sound.SecondsOfFrame(Math.Min(sound.Frames.Length - 1, PreRollSeconds * sound.FramesPerSecond)) - _lastEndSeconds;
-        float peak = sound.Frames.Max(f => f.LevelDbfs);
         return since < EchoSeconds && peak < _lastPeak - EchoDb
-            && account.Attempts.All(a => a.Steps.Where(s => s.Activity is Activity.Note or Activity.Other).Select(s => s.Index).Distinct().Count() <= 1);
+            && account.Attempts.All(a => a.Steps.Where(s => s.Sounds).Select(s => s.Index).Distinct().Count() <= 1);
     }
 
-    private void Close(RegionSound sound, RegionAccount account) => Close(sound, account, _judge.Judge(sound, account));
-
-    private void Close(RegionSound sound, RegionAccount account, IEnumerable<AttemptResult> results)
+    private void Close(RegionSound sound, RegionAccount account, IReadOnlyList<AttemptResult>? foreseen = null)
     {
         RegionClosed?.Invoke(sound, account);
-        if (!IsEcho(sound, account))
+        float peak = sound.Frames.Max(f => f.LevelDbfs);
+        if (!IsEcho(sound, account, peak))
         {
-            foreach (AttemptResult result in results)
+            foreach (AttemptResult result in foreseen ?? _judge.Judge(sound, account))
             {
                 _decided.Enqueue(result);
             }
 
-            _lastPeak = sound.Frames.Max(f => f.LevelDbfs);
+            _lastPeak = peak;
         }
 
         _lastEndSeconds = sound.SecondsOfFrame(sound.Frames.Length - 1);
-
         Live = Live with { State = EarState.Ready };
         _foreseen = null;
         _open = false;

@@ -74,10 +74,7 @@ internal static class FalseStart
     /// <summary>Whether the notes after the first agree with its second stroke rather than with its first.</summary>
     private static bool KeepsTimeWith(int secondStroke, AttemptPath attempt, TargetNote[] targets, RegionSound sound)
     {
-        int[] heard = [.. Enumerable.Range(1, targets.Length - 1).Where(i => attempt.Of(i).Any(IsSound))];
-        double[] due = [.. heard.Select(i => targets[i].OnsetSeconds)];
-        double[] onsets = [.. heard.Select(i => sound.SecondsOfFrame(attempt.Of(i).First(IsSound).FirstFrame))];
-        if (TempoLine.Fit(due, onsets) is not { } line)
+        if (attempt.TempoOf(targets, sound, fromIndex: 1) is not { } line)
         {
             return false;
         }
@@ -86,6 +83,4 @@ internal static class FalseStart
         double second = line.At(0) - sound.SecondsOfFrame(secondStroke);
         return Math.Abs(second) < Math.Abs(first);
     }
-
-    private static bool IsSound(PathStep step) => step.Activity is Activity.Note or Activity.Other;
 }

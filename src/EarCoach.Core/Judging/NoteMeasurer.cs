@@ -6,7 +6,6 @@ namespace EarCoach.Core.Judging;
 /// <summary>Measures one note of an attempt: onset, pitch, cracks, re-strikes.</summary>
 internal static class NoteMeasurer
 {
-    private const int LeastFrames = 5;
     private const double LeastCrackSeconds = 0.035; // less cannot be told from an ordinary attack
     private const double SettlingCents = 12;        // blown and bowed tones settle within their first third of a second; measured on real instruments
     private const double SettledSeconds = 0.32;
@@ -27,24 +26,24 @@ internal static class NoteMeasurer
         RegionSound sound, AttemptPath path, int index, TargetNote target, ImmutableArray<ExtraNote>.Builder extras)
     {
         PathStep[] steps = [.. path.Of(index)];
-        int noteFrames = steps.Where(s => s.Activity == Activity.Note).Sum(s => s.EndFrame - s.FirstFrame);
-        int otherFrames = steps.Where(s => s.Activity == Activity.Other).Sum(s => s.EndFrame - s.FirstFrame);
-        if (noteFrames < LeastFrames && otherFrames < LeastFrames)
+        int noteFrames = steps.Where(s => s.Activity == Activity.Note).Sum(s => s.Frames);
+        int otherFrames = steps.Where(s => s.Activity == Activity.Other).Sum(s => s.Frames);
+        if (noteFrames < PathStep.LeastFrames && otherFrames < PathStep.LeastFrames)
         {
             return default;
         }
 
-        bool right = noteFrames >= LeastFrames;
+        bool right = noteFrames >= PathStep.LeastFrames;
         PathStep main = right
             ? steps.First(s => s.Activity == Activity.Note)
-            : steps.Where(s => s.Activity == Activity.Other).MaxBy(s => s.EndFrame - s.FirstFrame);
+            : steps.Where(s => s.Activity == Activity.Other).MaxBy(s => s.Frames);
         double pitch = right ? target.Midi : main.Midi;
-        int first = steps.First(s => s.Activity is Activity.Note or Activity.Other).FirstFrame;
-        int end = steps.Last(s => s.Activity is Activity.Note or Activity.Other).EndFrame;
+        int first = steps.First(s => s.Sounds).FirstFrame;
+        int end = steps.Last(s => s.Sounds).EndFrame;
 
         SteadyPitch steady = Pitch(sound, steps, right, main, pitch);
         double heard = steady.Midi;
-        double firstPitch = steps.First(s => s.Activity is Activity.Note or Activity.Other) is { Activity: Activity.Other } other
+        double firstPitch = steps.First(s => s.Sounds) is { Activity: Activity.Other } other
             ? other.Midi
             : heard;
         PathStep? before = SoundBefore(path, first);
@@ -57,7 +56,7 @@ internal static class NoteMeasurer
         }
 
         // Another pitch that the frames show must be there in the samples too, unless it lasts; one too short for the frames may be.
-        double crackMs = steps.Where(s => s.Activity == Activity.Other).Select(s => 1000.0 * (s.EndFrame - s.FirstFrame) / sound.FramesPerSecond).DefaultIfEmpty(0).Max();
+        double crackMs = steps.Where(s => s.Activity == Activity.Other).Select(s => 1000.0 * (s.Frames) / sound.FramesPerSecond).DefaultIfEmpty(0).Max();
         bool nearBefore = before is { } b && first - b.EndFrame < 0.15 * sound.FramesPerSecond;
         double? oldPeriod = nearBefore ? PeriodOf(PitchOf(sound, before!.Value)) * sound.AnalysisRateHz : null;
         double earliest = before is { } last ? sound.AnalysisSampleOf(Math.Max(last.FirstFrame + 4, last.EndFrame - 30)) : 0;
@@ -87,7 +86,7 @@ internal static class NoteMeasurer
     private static double? AfterSilence(RegionSound sound, PathStep[] steps, int first, int end, double pitch)
     {
         double smooth = Math.Max(0.008, 1.2 * PeriodOf(pitch));
-        foreach (PathStep hole in steps.Where(s => s.Activity == Activity.Hole && s.EndFrame - s.FirstFrame >= SilenceSeconds * sound.FramesPerSecond))
+        foreach (PathStep hole in steps.Where(s => s.Activity == Activity.Hole && s.Frames >= SilenceSeconds * sound.FramesPerSecond))
         {
             if (OnsetRefiner.GapDepthDb(sound, (hole.FirstFrame + hole.EndFrame) / 2, first, end, smooth) > SilenceDepthDb)
             {
@@ -103,7 +102,7 @@ internal static class NoteMeasurer
         PathStep? before = null;
         foreach (PathStep step in path.Steps)
         {
-            if (step.EndFrame <= first && step.Activity is Activity.Note or Activity.Other)
+            if (step.EndFrame <= first && step.Sounds)
             {
                 before = step;
             }
@@ -155,7 +154,7 @@ internal static class NoteMeasurer
         return sound.SecondsOf(OnsetRefiner.Struck(sound, first, earliest, end, smooth, same ? null : PeriodOf(oldPitch)));
     }
 
-    private static double PeriodOf(double midi) => 1 / (440 * Math.Pow(2, (midi - 69) / 12));
+    private static double PeriodOf(double midi) => 1 / EqualTemperament.HzOf(midi);
 
     private static double PitchOf(RegionSound sound, PathStep step)
     {
@@ -184,7 +183,7 @@ internal static class NoteMeasurer
                 continue;
             }
 
-            int length = step.EndFrame - step.FirstFrame;
+            int length = step.Frames;
             int from = step.FirstFrame + Math.Max(Math.Min((int)(0.06 * sound.FramesPerSecond), length / 3), length / 4);
             int to = step.EndFrame - Math.Min((int)(0.03 * sound.FramesPerSecond), length / 4);
             for (int t = from; t < to; t++)

@@ -1,3 +1,5 @@
+using EarCoach.Core.Listening;
+
 namespace EarCoach.Core.Judging;
 
 /// <summary>Tells a note from the tone an octave, a twelfth or two octaves above it, which repeats at a part of the note's period.</summary>
@@ -18,7 +20,6 @@ internal static class OctaveTest
     private const double WeakestDb = -55;         // below the strongest harmonic; weaker ones count for nothing
     private const double MostOverBackgroundDb = 15;
     private const double EchoDb = -8;             // harmonics so much weaker than before the note began may be an echo of the last one
-    private const int LeastFrames = 5;            // less is not taken for a note by the measurement either
     private const double LeastPeriods = 3.8;
     private const int MostWindows = 5;
     private const double HighestHz = 5000;
@@ -29,7 +30,7 @@ internal static class OctaveTest
         var octave = new int?[targets.Length];
         for (int i = 0; i < targets.Length; i++)
         {
-            PathStep longest = path.Of(i).Where(s => s.Activity == Activity.Note).DefaultIfEmpty().MaxBy(s => s.EndFrame - s.FirstFrame);
+            PathStep longest = path.Of(i).Where(s => s.Activity == Activity.Note).DefaultIfEmpty().MaxBy(s => s.Frames);
             octave[i] = longest.EndFrame > longest.FirstFrame ? OctaveOff(sound, longest, targets[i].Midi) : null;
         }
 
@@ -72,7 +73,7 @@ internal static class OctaveTest
     /// <summary>A note an octave or a twelfth too low has no place in the decoder's account: it is looked for where a note is missing.</summary>
     private static void AddLowNote(RegionSound sound, List<PathStep> steps, int index, double target)
     {
-        bool Sounds(PathStep s) => s.Activity is Activity.Note or Activity.Other && (s.Index != index || s.EndFrame - s.FirstFrame >= LeastFrames);
+        bool Sounds(PathStep s) => s.Sounds && (s.Index != index || s.Frames >= PathStep.LeastFrames);
         int at = steps.FindIndex(s => Sounds(s) && s.Index > index);
         int before = at < 0 ? steps.FindLastIndex(Sounds) : steps.FindLastIndex(Math.Max(0, at - 1), Sounds);
         if (before < 0 || steps[before].Index >= index || steps.Exists(s => Sounds(s) && s.Index == index))
@@ -85,7 +86,7 @@ internal static class OctaveTest
         for (int times = 2; times <= 3; times++)
         {
             var step = new PathStep(Activity.Other, index, (int)Math.Round(target - (12 * Math.Log2(times))), first, end);
-            double hz = 440 * Math.Pow(2, (step.Midi - 69) / 12.0);
+            double hz = EqualTemperament.HzOf(step.Midi);
             if (end > first && Weigh(sound, step, hz, times) is { } weight && weight.Presence > 10 + (10 * times) && weight.LoudestDb > LoudOwnDb)
             {
                 steps.RemoveAll(s => s.FirstFrame >= first && s.EndFrame <= end && !Sounds(s));
@@ -170,7 +171,7 @@ internal static class OctaveTest
 
     private static bool IsHarmonic(double hz, double midi)
     {
-        double times = hz / (440 * Math.Pow(2, (midi - 69) / 12));
+        double times = hz / EqualTemperament.HzOf(midi);
         return times > 0.6 && Math.Abs(times - Math.Round(times)) < 0.035 * times;
     }
 
@@ -248,7 +249,7 @@ internal static class OctaveTest
         }
 
         values.Sort();
-        return values.Count == 0 ? double.NaN : 440 * Math.Pow(2, (values[values.Count / 2] - 69) / 12);
+        return values.Count == 0 ? double.NaN : EqualTemperament.HzOf(values[values.Count / 2]);
     }
 
     /// <summary>What speaks for the lower tone.</summary>

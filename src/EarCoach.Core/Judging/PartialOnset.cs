@@ -1,3 +1,5 @@
+using EarCoach.Core.Listening;
+
 namespace EarCoach.Core.Judging;
 
 /// <summary>Places an onset by the harmonics that only the new note has: the echo of the last one may ring as loud as it likes.</summary>
@@ -19,8 +21,8 @@ internal static class PartialOnset
     public static Rise? Find(RegionSound sound, double from, double to, double end, double midi, double before)
     {
         double rate = sound.AnalysisRateHz;
-        double hz = 440 * Math.Pow(2, (midi - 69) / 12);
-        double oldHz = 440 * Math.Pow(2, (before - 69) / 12);
+        double hz = EqualTemperament.HzOf(midi);
+        double oldHz = EqualTemperament.HzOf(before);
         int half = (int)(rate * Math.Max(HalfWindowSeconds, 1.5 / hz));
         double apart = 2 * rate / ((2 * half) + 1); // the half-width of the window's main lobe
         var own = new List<double>();

@@ -22,4 +22,14 @@ internal enum Activity
 /// <param name="Midi">For another pitch: its semitone.</param>
 /// <param name="FirstFrame">First frame of the stretch.</param>
 /// <param name="EndFrame">The frame after the last.</param>
-internal readonly record struct PathStep(Activity Activity, int Index, int Midi, int FirstFrame, int EndFrame);
+internal readonly record struct PathStep(Activity Activity, int Index, int Midi, int FirstFrame, int EndFrame)
+{
+    /// <summary>Fewer frames are not taken for a note.</summary>
+    public const int LeastFrames = 5;
+
+    /// <summary>Whether something of the passage, or in its place, is heard.</summary>
+    public bool Sounds => Activity is Activity.Note or Activity.Other;
+
+    /// <summary>How many frames it lasts.</summary>
+    public int Frames => EndFrame - FirstFrame;
+}

@@ -13,24 +13,13 @@ internal sealed class RegionEvidence
     private RegionEvidence(int count)
     {
         Silence = new float[count];
-        Dip = new float[count];
-        Drop = new float[count];
         Rise = new float[count];
         Notch = new float[count];
         Voicing = new float[count];
-        Level = new float[count];
     }
-
-    public int Count => Silence.Length;
 
     /// <summary>-1: surely sounding, +1: surely silent.</summary>
     public float[] Silence { get; }
-
-    /// <summary>How far the level lies below its maxima shortly before and after, whichever is lower, in dB.</summary>
-    public float[] Dip { get; }
-
-    /// <summary>How far the level lies below its maximum of the last moments, in dB.</summary>
-    public float[] Drop { get; }
 
     /// <summary>How far the level rises within a few hundredths of a second around the frame, in dB: a new attack.</summary>
     public float[] Rise { get; }
@@ -41,42 +30,39 @@ internal sealed class RegionEvidence
     /// <summary>0: no pitch can be told, 1: the pitch is clear.</summary>
     public float[] Voicing { get; }
 
-    public float[] Level { get; }
-
     public static RegionEvidence From(ReadOnlySpan<HeardFrame> frames, double framesPerSecond)
     {
         var evidence = new RegionEvidence(frames.Length);
+        var levels = new float[frames.Length];
         for (int t = 0; t < frames.Length; t++)
         {
-            evidence.Level[t] = frames[t].LevelDbfs;
+            levels[t] = frames[t].LevelDbfs;
         }
 
         int near = (int)(0.15 * framesPerSecond);
         int recent = (int)(0.6 * framesPerSecond);
-        float[] before = SlidingMaximum(evidence.Level, near, 0);
-        float[] after = SlidingMaximum(evidence.Level, 0, near);
+        float[] before = SlidingMaximum(levels, near, 0);
+        float[] after = SlidingMaximum(levels, 0, near);
         int brief = Math.Max(1, (int)(0.03 * framesPerSecond));
-        float[] lowest = SlidingMaximum([.. evidence.Level.Select(x => -x)], brief, 0);
-        float[] highest = SlidingMaximum(evidence.Level, 0, brief);
+        float[] lowest = SlidingMaximum([.. levels.Select(x => -x)], brief, 0);
+        float[] highest = SlidingMaximum(levels, 0, brief);
         int edge = Math.Max(1, (int)(0.042 * framesPerSecond));
-        float[] justBefore = SlidingMaximum(evidence.Level, edge, 0);
-        float[] justAfter = SlidingMaximum(evidence.Level, 0, edge);
-        float[] depth = [.. evidence.Level.Select((level, t) => Math.Min(justBefore[t], justAfter[t]) - level)];
+        float[] justBefore = SlidingMaximum(levels, edge, 0);
+        float[] justAfter = SlidingMaximum(levels, 0, edge);
+        float[] depth = [.. levels.Select((level, t) => Math.Min(justBefore[t], justAfter[t]) - level)];
         float[] deepest = SlidingMaximum(depth, edge / 2, edge / 2);
-        float[] past = SlidingMaximum(evidence.Level, recent, 0);
+        float[] past = SlidingMaximum(levels, recent, 0);
         for (int t = 0; t < frames.Length; t++)
         {
             ref readonly HeardFrame frame = ref frames[t];
             float level = frame.LevelDbfs;
-            evidence.Dip[t] = Math.Min(before[t], after[t]) - level;
-            evidence.Drop[t] = past[t] - level;
             evidence.Rise[t] = Math.Min(highest[t], before[t] + 3f) + lowest[t];
             evidence.Notch[t] = depth[t] > 4f && depth[t] >= deepest[t] && (t == 0 || depth[t - 1] < depth[t]) ? depth[t] : 0f;
             float above = frame.AboveFloorDb;
             evidence.Voicing[t] = Math.Clamp((frame.Clarity - 0.45f) / 0.35f, 0f, 1f) * Math.Clamp((above - 2f) / 4f, 0f, 1f);
             float quiet = Math.Clamp((6f - above) / 4f, -1f, 1f);
-            float dip = Math.Clamp((evidence.Dip[t] - 11f) / 4f, -1f, 1f);
-            float drop = Math.Clamp((evidence.Drop[t] - 16f) / 5f, -1f, 1f);
+            float dip = Math.Clamp((Math.Min(before[t], after[t]) - level - 11f) / 4f, -1f, 1f);
+            float drop = Math.Clamp((past[t] - level - 16f) / 5f, -1f, 1f);
             float unclear = 0.5f * Math.Clamp((0.55f - frame.Clarity) / 0.2f, -2f, 1f);
             evidence.Silence[t] = Math.Max(Math.Max(quiet, dip), Math.Max(drop, unclear));
             if (frame.Deaf)
@@ -94,12 +80,9 @@ internal sealed class RegionEvidence
     {
         var part = new RegionEvidence(count);
         Array.Copy(Silence, from, part.Silence, 0, count);
-        Array.Copy(Dip, from, part.Dip, 0, count);
-        Array.Copy(Drop, from, part.Drop, 0, count);
         Array.Copy(Rise, from, part.Rise, 0, count);
         Array.Copy(Notch, from, part.Notch, 0, count);
         Array.Copy(Voicing, from, part.Voicing, 0, count);
-        Array.Copy(Level, from, part.Level, 0, count);
         return part;
     }
 

@@ -1,3 +1,5 @@
+using EarCoach.Core.Listening;
+
 namespace EarCoach.Core.Judging;
 
 /// <summary>Finds where a note is struck again: all its harmonics fall together for a few hundredths of a second and come back.</summary>
@@ -30,7 +32,7 @@ internal static class StrokeFinder
     public static double? Find(RegionSound sound, double onset, double end, double midi)
     {
         double rate = sound.AnalysisRateHz;
-        double hz = 440 * Math.Pow(2, (midi - 69) / 12);
+        double hz = EqualTemperament.HzOf(midi);
         if (end - onset < LeastSeconds * rate)
         {
             return null;

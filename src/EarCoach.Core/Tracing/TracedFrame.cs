@@ -1,3 +1,5 @@
+using EarCoach.Core.Listening;
+
 namespace EarCoach.Core.Tracing;
 
 /// <summary>The pitch and level around one moment, after smoothing over time.</summary>
@@ -11,5 +13,5 @@ public readonly record struct TracedFrame(long CentreSample, float Midi, float C
     public bool Voiced => !float.IsNaN(Midi);
 
     /// <summary>Fundamental in hertz; NaN where nothing with a pitch sounds.</summary>
-    public double FrequencyHz => 440 * Math.Pow(2, (Midi - 69.0) / 12);
+    public double FrequencyHz => EqualTemperament.HzOf(Midi);
 }

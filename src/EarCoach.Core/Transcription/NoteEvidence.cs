@@ -1,3 +1,5 @@
+using EarCoach.Core.Listening;
+
 namespace EarCoach.Core.Transcription;
 
 /// <summary>What the frames say about a moment at which a note may begin.</summary>
@@ -125,7 +127,7 @@ internal sealed class NoteEvidence(NoteFeatures features)
     /// <summary>Frames to each side over which the level of the note must be smoothed; 0 for all but the lowest notes.</summary>
     public int PeriodReach(float midi)
     {
-        double period = features.FramesPerSecond / (440 * Math.Pow(2, (midi - 69) / 12));
+        double period = features.FramesPerSecond / EqualTemperament.HzOf(midi);
         return Math.Max(0, (int)Math.Round((period - 4) * 0.75)); // 4 frames: what a frame's level is taken over
     }
 

@@ -47,7 +47,7 @@ public static class EarWarmUp
         for (int i = 0; i < _pitches.Length * note; i++)
         {
             int within = i % note;
-            double hertz = 440 * Math.Pow(2, (_pitches[i / note] - 69) / 12.0);
+            double hertz = EqualTemperament.HzOf(_pitches[i / note]);
             double gain = Math.Clamp(Math.Min(within, sounding - within) / (0.02 * SampleRateHz), 0, 1);
             for (int harmonic = 1; harmonic <= 5; harmonic++)
             {

@@ -1,6 +1,7 @@
 using System.Net.WebSockets;
 using EarCoach.App.Web.Messages;
 using EarCoach.App.Web.Practice;
+using EarCoach.Core.Listening;
 using EarCoach.Engine.Sessions;
 
 namespace EarCoach.App.Web.Sockets;
@@ -62,7 +63,7 @@ internal static class FeedSocket
     {
         type = "live",
         at = Math.Round(live.AtSeconds, 4),
-        midi = live.FrequencyHz is { } hz ? Math.Round(69 + (12 * Math.Log2(hz / a4Hz)), 3) : (double?)null,
+        midi = live.FrequencyHz is { } hz ? Math.Round(EqualTemperament.MidiOf(hz, a4Hz), 3) : (double?)null,
         dbfs = Math.Round(Math.Max(live.LevelDbfs, -120), 1),
         word = PageViews.WordOf(live.Word),
     };
