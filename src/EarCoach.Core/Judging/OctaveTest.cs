@@ -20,9 +20,8 @@ internal static class OctaveTest
     private const double WeakestDb = -55;         // below the strongest harmonic; weaker ones count for nothing
     private const double MostOverBackgroundDb = 15;
     private const double EchoDb = -8;             // harmonics so much weaker than before the note began may be an echo of the last one
-    private const double LeastPeriods = 3.8;
-    private const int MostWindows = 5;
-    private const double HighestHz = 5000;
+    private const int HighestOfGhost = 12;        // harmonics that a ghost is asked for
+    private const int LoudestOfGhost = 16;        // harmonics among which the strongest is sought
 
     /// <summary>Sets right the stretches of a path that are an octave off.</summary>
     public static AttemptPath Settle(RegionSound sound, AttemptPath path, TargetNote[] targets)
@@ -85,9 +84,8 @@ internal static class OctaveTest
         int end = at < 0 ? steps[^1].EndFrame : steps[at].FirstFrame;
         for (int times = 2; times <= 3; times++)
         {
-            var step = new PathStep(Activity.Other, index, (int)Math.Round(target - (12 * Math.Log2(times))), first, end);
-            double hz = EqualTemperament.HzOf(step.Midi);
-            if (end > first && Weigh(sound, step, hz, times) is { } weight && weight.Presence > 10 + (10 * times) && weight.LoudestDb > LoudOwnDb)
+            var step = new PathStep(Activity.Other, index, Lower(target, times), first, end);
+            if (end > first && IsLower(HarmonicLines.Of(sound, step, EqualTemperament.HzOf(step.Midi)), times))
             {
                 steps.RemoveAll(s => s.FirstFrame >= first && s.EndFrame <= end && !Sounds(s));
                 steps.Insert(before + 1, step);
@@ -100,9 +98,9 @@ internal static class OctaveTest
     {
         for (int times = 2; times <= 4; times++)
         {
-            if (Math.Abs(step.Midi - target - (12 * Math.Log2(times))) < 0.6)
+            if (Math.Abs(step.Midi - target - SemitonesOf(times)) < 0.6)
             {
-                return Weigh(sound, step, HeardHz(sound, step, step.Midi) / times, times) is { } weight && weight.Presence > SurelyPresent;
+                return Weigh(HarmonicLines.Of(sound, step, HeardHz(sound, step, step.Midi) / times), times) is { } weight && weight.Presence > SurelyPresent;
             }
         }
 
@@ -112,24 +110,33 @@ internal static class OctaveTest
     private static int? OctaveOff(RegionSound sound, PathStep step, double target)
     {
         double hz = HeardHz(sound, step, target);
+        HarmonicLines? lines = HarmonicLines.Of(sound, step, hz);
         for (int times = 4; times >= 2; times--)
         {
-            if (Weigh(sound, step, hz, times) is { } weight && weight.Presence < SurelyAbsent && weight.LoudestDb < LoudOwnDb && weight.BackgroundDb < AudibleDb)
+            if (Weigh(lines, times) is { } weight && weight.Presence < SurelyAbsent && weight.LoudestDb < LoudOwnDb && weight.BackgroundDb < AudibleDb)
             {
-                return (int)Math.Round(target + (12 * Math.Log2(times)));
+                return (int)Math.Round(target + SemitonesOf(times));
             }
         }
 
         for (int times = 2; times <= 3; times++)
         {
-            if (Weigh(sound, step, hz / times, times) is { } weight && weight.Presence > 10 + (10 * times) && weight.LoudestDb > LoudOwnDb)
+            if (IsLower(HarmonicLines.Of(sound, step, hz / times), times))
             {
-                return (int)Math.Round(target - (12 * Math.Log2(times)));
+                return Lower(target, times);
             }
         }
 
         return null;
     }
+
+    private static double SemitonesOf(int times) => 12 * Math.Log2(times);
+
+    private static int Lower(double target, int times) => (int)Math.Round(target - SemitonesOf(times));
+
+    /// <summary>Whether a fundamental so many times below what was heard has loud harmonics of its own.</summary>
+    private static bool IsLower(HarmonicLines? lines, int times) =>
+        Weigh(lines, times) is { } weight && weight.Presence > 10 + (10 * times) && weight.LoudestDb > LoudOwnDb;
 
     /// <summary>
     /// Whether another pitch is only the common period of the note and the echo of the sound before it: it then has no harmonic that neither
@@ -138,30 +145,29 @@ internal static class OctaveTest
     private static bool IsGhost(RegionSound sound, PathStep step, double target, double? before)
     {
         double hz = HeardHz(sound, step, step.Midi);
-        if (before is not { } last || Math.Abs(step.Midi - last) < 0.6 || Cut(sound, step, hz) is not { } spectrum)
+        if (before is not { } last || Math.Abs(step.Midi - last) < 0.6 || HarmonicLines.Of(sound, step, hz) is not { } lines)
         {
             return false;
         }
 
-        int highest = (int)(Math.Min(HighestHz, 0.42 * sound.AnalysisRateHz) / hz);
         double strongest = 0;
-        for (int k = 1; k <= Math.Min(highest, 16); k++)
+        for (int k = 1; k <= Math.Min(lines.Highest, LoudestOfGhost); k++)
         {
-            strongest = Math.Max(strongest, spectrum.MeanPower(k * hz));
+            strongest = Math.Max(strongest, lines.Power(k));
         }
 
         int looked = 0;
         double presence = 0, between = 0;
-        for (int k = 1; k <= highest && k <= 12; k++)
+        for (int k = 1; k <= Math.Min(lines.Highest, HighestOfGhost); k++)
         {
             if (IsHarmonic(k * hz, target) || IsHarmonic(k * hz, last))
             {
                 continue;
             }
 
-            double level = Db(spectrum.MeanPower(k * hz), strongest);
-            double background = 0.5 * (Db(spectrum.MeanPower((k - 0.5) * hz), strongest) + Db(spectrum.MeanPower((k + 0.5) * hz), strongest));
-            presence += Math.Clamp(level - background, 0, MostOverBackgroundDb) * Math.Clamp((level - WeakestDb) / 40, 0, 1);
+            double level = HarmonicLines.Db(lines.Power(k), strongest);
+            double background = lines.BackgroundDb(k, strongest);
+            presence += PresenceOf(level, level - background);
             between += background;
             looked++;
         }
@@ -175,36 +181,20 @@ internal static class OctaveTest
         return times > 0.6 && Math.Abs(times - Math.Round(times)) < 0.035 * times;
     }
 
-    private static StretchSpectrum? Cut(RegionSound sound, PathStep step, double fundamental)
-    {
-        double rate = sound.AnalysisRateHz;
-        double from = sound.AnalysisSampleOf(step.FirstFrame) + (0.02 * rate);
-        double to = sound.AnalysisSampleOf(step.EndFrame - 1) - (0.01 * rate);
-        int half = (int)Math.Min(4 * rate / fundamental, 0.5 * (to - from));
-        return double.IsNaN(fundamental) || 2 * half * fundamental < LeastPeriods * rate ? null : new StretchSpectrum(sound, from, to, half, MostWindows);
-    }
-
     /// <summary>How surely a stretch has harmonics that a period so many times shorter would lack; null when it is too short to tell.</summary>
-    private static Weight? Weigh(RegionSound sound, PathStep step, double fundamental, int times)
+    private static Weight? Weigh(HarmonicLines? lines, int times)
     {
-        if (Cut(sound, step, fundamental) is not { } spectrum)
+        int highest = Math.Min(4 * times, lines?.Highest ?? 0);
+        if (lines is null || highest < times)
         {
             return null;
         }
 
-        int highest = (int)Math.Min(4 * times, Math.Min(HighestHz, 0.42 * sound.AnalysisRateHz) / fundamental);
-        if (highest < times)
-        {
-            return null;
-        }
-
-        var power = new double[highest + 1];
         double strongest = 0, loudestOwn = 0;
         for (int k = 1; k <= highest; k++)
         {
-            power[k] = spectrum.MeanPower(k * fundamental);
-            strongest = Math.Max(strongest, power[k]);
-            loudestOwn = k % times == 0 ? loudestOwn : Math.Max(loudestOwn, power[k]);
+            strongest = Math.Max(strongest, lines.Power(k));
+            loudestOwn = k % times == 0 ? loudestOwn : Math.Max(loudestOwn, lines.Power(k));
         }
 
         double presence = 0, between = 0;
@@ -216,21 +206,19 @@ internal static class OctaveTest
                 continue;
             }
 
-            double below = Db(spectrum.MeanPower((k - 0.5) * fundamental), strongest);
-            double above = Db(spectrum.MeanPower((k + 0.5) * fundamental), strongest);
-            double background = 0.5 * (below + above);
-            double level = Db(power[k], strongest);
-            double overBefore = level - Db(spectrum.PowerBefore(k * fundamental), strongest) - EchoDb;
-            double over = Math.Clamp(Math.Min(level - background, overBefore), 0, MostOverBackgroundDb);
-            presence += over * Math.Clamp((level - WeakestDb) / 40, 0, 1);
+            double level = HarmonicLines.Db(lines.Power(k), strongest);
+            double background = lines.BackgroundDb(k, strongest);
+            presence += PresenceOf(level, Math.Min(level - background, level - lines.BeforeDb(k, strongest) - EchoDb));
             between += background;
             own++;
         }
 
-        return new Weight(presence, Db(loudestOwn, strongest), between / own);
+        return new Weight(presence, HarmonicLines.Db(loudestOwn, strongest), between / own);
     }
 
-    private static double Db(double a, double b) => 10 * Math.Log10((a + 1e-16) / (b + 1e-16));
+    /// <summary>What one harmonic says for a pitch: how far it stands out, in dB, less when it is weak.</summary>
+    private static double PresenceOf(double levelDb, double overDb) =>
+        Math.Clamp(overDb, 0, MostOverBackgroundDb) * Math.Clamp((levelDb - WeakestDb) / 40, 0, 1);
 
     private static double HeardHz(RegionSound sound, PathStep step, double midi)
     {

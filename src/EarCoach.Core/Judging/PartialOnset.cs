@@ -46,16 +46,13 @@ internal static class PartialOnset
         var amplitude = new double[count];
         float[] samples = new float[(int)(count * step) + (2 * half) + 2];
         sound.Samples.CopyTo((long)from - half, samples);
-        foreach (double turn in own)
+        double[] window = HannWindow.Around(half);
+        foreach (double cyclesPerSample in own)
         {
-            float[] cosine = [.. Enumerable.Range(-half, (2 * half) + 1).Select(i => (float)((0.5 + (0.5 * Math.Cos(Math.PI * i / (half + 1)))) * Math.Cos(2 * Math.PI * turn * i)))];
-            float[] sine = [.. Enumerable.Range(-half, (2 * half) + 1).Select(i => (float)((0.5 + (0.5 * Math.Cos(Math.PI * i / (half + 1)))) * Math.Sin(2 * Math.PI * turn * i)))];
+            var probe = new HarmonicProbe(window, cyclesPerSample);
             for (int t = 0; t < count; t++)
             {
-                ReadOnlySpan<float> part = samples.AsSpan((int)(t * step), (2 * half) + 1);
-                double re = SampleProduct.Of(part, cosine);
-                double im = SampleProduct.Of(part, sine);
-                amplitude[t] += (re * re) + (im * im);
+                amplitude[t] += probe.PowerOf(samples.AsSpan((int)(t * step), window.Length));
             }
         }
 

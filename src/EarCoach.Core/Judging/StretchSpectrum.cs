@@ -45,10 +45,10 @@ internal sealed class StretchSpectrum
 
     private static double[] Window(RegionSound sound, long centre, int half)
     {
-        var window = new double[(2 * half) + 1];
-        for (int i = -half; i <= half; i++)
+        double[] window = HannWindow.Around(half);
+        for (int i = 0; i < window.Length; i++)
         {
-            window[i + half] = sound.Samples[centre + i] * (0.5 + (0.5 * Math.Cos(Math.PI * i / (half + 1))));
+            window[i] *= sound.Samples[centre - half + i];
         }
 
         return window;

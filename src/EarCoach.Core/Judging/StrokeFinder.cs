@@ -41,13 +41,13 @@ internal static class StrokeFinder
         double from = onset + (AfterOnsetSeconds * rate);
         double step = StepSeconds * rate;
         int count = (int)((end - (BeforeEndSeconds * rate) - from) / step);
-        (double[] level, double[][] harmonics) = Levels(sound, from, step, count, hz);
+        (double[] level, double[][] harmonics, double[] weights) = Levels(sound, from, step, count, hz);
         var joint = new double[count];
         var lesser = new double[count];
         Array.Fill(joint, double.NegativeInfinity);
         foreach (double half in _halfHoles)
         {
-            Measure(level, harmonics, (int)(half / StepSeconds), joint, lesser);
+            Measure(level, harmonics, weights, (int)(half / StepSeconds), joint, lesser);
         }
 
         int best = Array.IndexOf(joint, joint.Max());
@@ -85,8 +85,8 @@ internal static class StrokeFinder
         return (rise - fall) * StepSeconds < LeastHoleSeconds ? null : from + (rise * step);
     }
 
-    /// <summary>Level and harmonics in dB at each step; harmonics that are too weak are left out.</summary>
-    private static (double[] Level, double[][] Harmonics) Levels(RegionSound sound, double from, double step, int count, double hz)
+    /// <summary>Level and harmonics in dB at each step, and how much each harmonic counts; those that are too weak are left out.</summary>
+    private static (double[] Level, double[][] Harmonics, double[] Weights) Levels(RegionSound sound, double from, double step, int count, double hz)
     {
         double rate = sound.AnalysisRateHz;
         int half = (int)(rate * Math.Max(0.007, 1 / hz));
@@ -95,16 +95,10 @@ internal static class StrokeFinder
         float[] samples = new float[(int)((count - 1) * step) + width + 1];
         sound.Samples.CopyTo((long)from - half, samples);
 
-        float[] window = [.. Enumerable.Range(-half, width).Select(i => (float)(0.5 + (0.5 * Math.Cos(Math.PI * i / (half + 1)))))];
-        float[] squares = [.. window.Select(w => w * w)];
+        double[] window = HannWindow.Around(half);
+        float[] squares = [.. window.Select(w => (float)w * (float)w)];
         float[] energies = [.. samples.Select(x => x * x)];
-        var waves = new (float[] Cosine, float[] Sine)[kinds];
-        for (int k = 0; k < kinds; k++)
-        {
-            double turn = 2 * Math.PI * (k + 1) * hz / rate;
-            waves[k] = ([.. window.Select((w, i) => (float)(w * Math.Cos(turn * (i - half))))], [.. window.Select((w, i) => (float)(w * Math.Sin(turn * (i - half))))]);
-        }
-
+        HarmonicProbe[] probes = [.. Enumerable.Range(1, kinds).Select(k => new HarmonicProbe(window, k * hz / rate))];
         var level = new double[count];
         double[][] harmonics = [.. Enumerable.Range(0, kinds).Select(_ => new double[count])];
         double whole = squares.Sum();
@@ -115,24 +109,20 @@ internal static class StrokeFinder
             ReadOnlySpan<float> part = samples.AsSpan(at, width);
             for (int k = 0; k < kinds; k++)
             {
-                double re = SampleProduct.Of(part, waves[k].Cosine);
-                double im = SampleProduct.Of(part, waves[k].Sine);
-                harmonics[k][t] = 20 * Math.Log10((Math.Sqrt((re * re) + (im * im)) / half) + 1e-6);
+                harmonics[k][t] = 20 * Math.Log10((Math.Sqrt(probes[k].PowerOf(part)) / half) + 1e-6);
             }
         }
 
         double[] usual = [.. harmonics.Select(h => h.Order().ElementAt(count / 2))];
-        return (level, [.. harmonics.Where((_, k) => usual[k] > usual.Max() - QuietDb)]);
+        int[] heard = [.. Enumerable.Range(0, kinds).Where(k => usual[k] > usual.Max() - QuietDb)];
+        return (level, [.. heard.Select(k => harmonics[k])], [.. heard.Select(k => Math.Clamp((usual[k] - usual.Max() + QuietDb) / QuietDb, 0.2, 1))]);
     }
 
-    private static void Measure(double[] level, double[][] harmonics, int half, double[] joint, double[] lesser)
+    private static void Measure(double[] level, double[][] harmonics, double[] weights, int half, double[] joint, double[] lesser)
     {
         int count = level.Length;
         int flank = (int)(FlankSeconds / StepSeconds);
         int away = half + (flank / 2);
-        double[] strength = [.. harmonics.Select(h => h.Order().ElementAt(count / 2))];
-        double strongest = strength.Max();
-        double[] weights = [.. strength.Select(s => Math.Clamp((s - strongest + QuietDb) / QuietDb, 0.2, 1))];
         double total = weights.Sum();
         double[] levelDepth = Depth(level, away, flank);
         double[][] depths = [.. harmonics.Select(h => Depth(h, away, flank))];
