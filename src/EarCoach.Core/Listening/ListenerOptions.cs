@@ -21,24 +21,9 @@ public sealed record ListenerOptions
     /// <summary>Every broken rule, in words.</summary>
     public IEnumerable<string> Problems()
     {
-        if (SampleRateHz is < 16_000 or > 192_000)
+        foreach (string problem in SoundLimits.Problems(SampleRateHz, LowestPitchHz, HighestPitchHz, HopMs, leastHopMs: 1))
         {
-            yield return $"SampleRateHz is {SampleRateHz}; it must be 16000 to 192000. Record at 44100 or 48000.";
-        }
-
-        if (!(LowestPitchHz >= 20 && LowestPitchHz < HighestPitchHz))
-        {
-            yield return $"LowestPitchHz is {LowestPitchHz}; it must be at least 20 and below HighestPitchHz ({HighestPitchHz}).";
-        }
-
-        if (!(HighestPitchHz <= SampleRateHz / 3.0))
-        {
-            yield return $"HighestPitchHz is {HighestPitchHz}; at {SampleRateHz} samples a second at most {SampleRateHz / 3.0:F0} can be told. Use a higher sample rate.";
-        }
-
-        if (!(HopMs >= 1 && HopMs <= 50))
-        {
-            yield return $"HopMs is {HopMs}; it must be 1 to 50.";
+            yield return problem;
         }
 
         if (!(LikelyLowestPitchHz >= LowestPitchHz && LikelyLowestPitchHz <= HighestPitchHz))

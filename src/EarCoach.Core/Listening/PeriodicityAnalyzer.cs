@@ -2,14 +2,12 @@ namespace EarCoach.Core.Listening;
 
 /// <summary>Finds the pitches that a window of sound may have, from how well it matches itself when shifted.</summary>
 /// <remarks>
-/// Several peaks are kept with weights instead of one being chosen by a threshold (the idea of
-/// Mauch and Dixon 2014). Allocates nothing after construction.
+/// Several peaks are kept with weights (<see cref="PeakList"/>). Allocates nothing after construction.
 /// </remarks>
 internal sealed class PeriodicityAnalyzer
 {
-    private const float LeastClarity = 0.25f;
-    private const float ResidualFloor = 0.01f; // differences of clarity below this mean nothing
-    private const float ResidualSlope = 1.5f;  // log-weight lost when the residual grows e-fold
+    private const int MostPeaks = 96;
+    private const float HardlyMore = 0.7f;     // log of what a longer period may save and still be held for a multiple
     private const double OwnAbsentDb = 28;     // harmonics of its own weaker than this: none, only noise and side lobes
     private const double OwnPresentDb = 20;    // stronger than this: the longer period is real
     private const int MostTimes = 4;
@@ -21,10 +19,7 @@ internal sealed class PeriodicityAnalyzer
     private readonly int _longestLag;
     private readonly int _knownLag; // beyond the longest period that is looked for: what a short one is measured by
     private readonly float[] _hann;
-    private readonly float[] _peakLag = new float[96];
-    private readonly float[] _peakClarity = new float[96];
-    private readonly float[] _peakLoss = new float[96];
-    private readonly float[] _peakWeight = new float[96];
+    private readonly PeakList _peaks = new(MostPeaks);
 
     public PeriodicityAnalyzer(double sampleRateHz, int windowSamples, double lowestHz, double highestHz)
     {
@@ -54,81 +49,28 @@ internal sealed class PeriodicityAnalyzer
             return 0;
         }
 
-        int peaks = FindPeaks();
-        if (peaks == 0)
-        {
-            return 0;
-        }
-
-        WeighPeaks(peaks, window);
-        return KeepBest(peaks, ref candidates);
+        FindPeaks();
+        _peaks.Weigh(new WindowHarmonics(this, window), HardlyMore);
+        return KeepBest(ref candidates);
     }
 
-    private int FindPeaks()
+    private void FindPeaks()
     {
-        int count = 0;
+        _peaks.Clear();
         int lag = 1;
-        while (lag < _longestLag && _nsdf[lag] > 0.5f * (1 + LeastClarity) && _nsdf[lag + 1] <= _nsdf[lag])
+        while (lag < _longestLag && _nsdf[lag] > 0.5f * (1 + PeakList.LeastClarity) && _nsdf[lag + 1] <= _nsdf[lag])
         {
             lag++; // down the slope of the peak at lag 0
         }
 
         lag = Math.Max(lag, _shortestLag);
-        for (; lag <= _longestLag && count < _peakLag.Length; lag++)
+        for (; lag <= _longestLag && !_peaks.IsFull; lag++)
         {
             float b = _nsdf[lag];
-            if (b > LeastClarity && b > _nsdf[lag - 1] && b >= _nsdf[lag + 1])
+            if (b > PeakList.LeastClarity && b > _nsdf[lag - 1] && b >= _nsdf[lag + 1])
             {
-                (float offset, float height) = Parabola(_nsdf[lag - 1], b, _nsdf[lag + 1]);
-                _peakLag[count] = lag + offset;
-                _peakClarity[count] = Math.Min(1f, height);
-                count++;
+                _peaks.Add(lag, _nsdf[lag - 1], b, _nsdf[lag + 1]);
             }
-        }
-
-        return count;
-    }
-
-    private void WeighPeaks(int count, ReadOnlySpan<float> window)
-    {
-        float least = 1;
-        for (int i = 0; i < count; i++)
-        {
-            least = Math.Min(least, 1 - _peakClarity[i]);
-        }
-
-        for (int i = 0; i < count; i++)
-        {
-            // What does not repeat, against the least that any shift leaves over: the residual of a wrong period is many times larger.
-            float residual = ResidualFloor + 1 - _peakClarity[i];
-            float weight = -ResidualSlope * MathF.Log(residual / (ResidualFloor + least));
-            for (int j = 0; j < i; j++)
-            {
-                // A shift by two or more periods leaves no more over than a shift by one: the shortest such shift is the period.
-                float ratio = _peakLag[i] / _peakLag[j];
-                float nearest = MathF.Round(ratio);
-                if (nearest >= 2 && MathF.Abs(ratio - nearest) < 0.04f * nearest)
-                {
-                    float excess = MathF.Log((ResidualFloor + 1 - _peakClarity[j]) / residual);
-                    float multiple = Math.Clamp(1 - (excess / 0.7f), 0f, 1f);
-                    if (multiple > 0)
-                    {
-                        // Nearly as good, then: the spectrum tells whether the longer period has harmonics of its own.
-                        float own = OwnHarmonics(_peakLag[i], (int)nearest, window);
-                        weight -= 4f * multiple * (1 - own);
-                        _peakLoss[j] = Math.Max(_peakLoss[j], 3f * own * multiple);
-                        break;
-                    }
-                }
-            }
-
-            _peakWeight[i] = weight;
-            _peakLoss[i] = 0;
-        }
-
-        for (int i = 0; i < count; i++)
-        {
-            _peakWeight[i] -= _peakLoss[i];
         }
     }
 
@@ -196,30 +138,17 @@ internal sealed class PeriodicityAnalyzer
         return (s1 * s1) + (s2 * s2) - (coefficient * s1 * s2);
     }
 
-    private int KeepBest(int count, ref CandidateSet candidates)
+    private int KeepBest(ref CandidateSet candidates)
     {
-        int kept = Math.Min(count, CandidateSet.Capacity);
+        int kept = Math.Min(_peaks.Count, CandidateSet.Capacity);
         float best = 0;
         for (int k = 0; k < kept; k++)
         {
-            int at = 0;
-            for (int i = 1; i < count; i++)
-            {
-                if (_peakWeight[i] > _peakWeight[at])
-                {
-                    at = i;
-                }
-            }
-
-            if (k == 0)
-            {
-                best = _peakWeight[at];
-            }
-
-            double lag = k < 2 ? RefineByMultiples(_peakLag[at]) : _peakLag[at];
+            int at = _peaks.TakeBest(out float weight);
+            best = k == 0 ? weight : best;
+            double lag = k < 2 ? RefineByMultiples(_peaks.ShiftOf(at)) : _peaks.ShiftOf(at);
             double midi = 69 + (12 * Math.Log2(_sampleRateHz / (lag * 440.0)));
-            candidates[k] = new PitchCandidate((float)midi, _peakClarity[at], _peakWeight[at] - best);
-            _peakWeight[at] = float.NegativeInfinity;
+            candidates[k] = new PitchCandidate((float)midi, _peaks.ClarityOf(at), weight - best);
         }
 
         return kept;
@@ -231,7 +160,7 @@ internal sealed class PeriodicityAnalyzer
         double period = lag;
         int longest = lag < CoarseLag ? _knownLag : _longestLag; // few samples in a period: the parabola alone strays by many cents
         int first = (int)Math.Round(lag);
-        float height = lag < CoarseLag ? Parabola(_nsdf[first - 1], _nsdf[first], _nsdf[first + 1]).Height : _nsdf[first];
+        float height = lag < CoarseLag ? PeakList.Parabola(_nsdf[first - 1], _nsdf[first], _nsdf[first + 1]).Height : _nsdf[first];
         for (int k = 2; k * period < longest - 2; k *= 2)
         {
             int centre = (int)Math.Round(k * period);
@@ -245,7 +174,7 @@ internal sealed class PeriodicityAnalyzer
                 }
             }
 
-            (float offset, float top) = Parabola(_nsdf[at - 1], _nsdf[at], _nsdf[at + 1]);
+            (float offset, float top) = PeakList.Parabola(_nsdf[at - 1], _nsdf[at], _nsdf[at + 1]);
             if ((lag < CoarseLag ? top : _nsdf[at]) < 0.9f * height || _nsdf[at] < _nsdf[at - 1] || _nsdf[at] < _nsdf[at + 1])
             {
                 break;
@@ -257,15 +186,10 @@ internal sealed class PeriodicityAnalyzer
         return period;
     }
 
-    private static (float Offset, float Height) Parabola(float a, float b, float c)
+    private readonly ref struct WindowHarmonics(PeriodicityAnalyzer analyzer, ReadOnlySpan<float> window) : PeakList.IOwnHarmonics
     {
-        float bend = a - (2 * b) + c;
-        if (bend >= 0)
-        {
-            return (0f, b);
-        }
+        private readonly ReadOnlySpan<float> _window = window;
 
-        float offset = Math.Clamp(0.5f * (a - c) / bend, -0.5f, 0.5f);
-        return (offset, b - (0.25f * (a - c) * offset));
+        public float Of(float shift, int times) => analyzer.OwnHarmonics(shift, times, _window);
     }
 }

@@ -3,15 +3,12 @@ using EarCoach.Core.Listening;
 namespace EarCoach.Core.Tracing;
 
 /// <summary>Picks the pitches that a window may have from its peaks of likeness, and weighs them against each other.</summary>
-/// <remarks>Weights as in the listener's analysis: by what a shift leaves over against the least that any leaves over; a multiple of a period
-/// is believed only with harmonics of its own. Allocates nothing after construction.</remarks>
+/// <remarks>Weights as in the listener's analysis (<see cref="PeakList"/>). Allocates nothing after construction.</remarks>
 internal sealed class PeakPicker
 {
     private const int MostPeaks = 64;
     private const int MostTimes = 4;
-    private const float LeastClarity = 0.25f;
-    private const float ResidualFloor = 0.01f; // differences of clarity below this mean nothing
-    private const float ResidualSlope = 1.5f;  // log-weight lost when the residual grows e-fold
+    private const float HardlyMore = 1.6f;     // log of what a longer period may save and still be held for a multiple
     private const float OwnAbsentDb = 28;      // harmonics of its own weaker than this: none, only noise and side lobes
     private const float OwnPresentDb = 20;     // stronger than this: the longer period is real
     private const float ResolvedPeriods = 3.2f; // in the window: from here on the spectrum falls between neighbouring harmonics
@@ -25,10 +22,7 @@ internal sealed class PeakPicker
     private readonly int _lanes = LaneSimilarity.Lanes; // a field: methods that name vectors are not compiled ahead of time
     private readonly double _sampleRateHz;
     private readonly int _shortestHalfLag;
-    private readonly float[] _halfLag = new float[MostPeaks];
-    private readonly float[] _clarity = new float[MostPeaks];
-    private readonly float[] _weight = new float[MostPeaks];
-    private readonly float[] _loss = new float[MostPeaks];
+    private readonly PeakList _peaks = new(MostPeaks);
 
     public PeakPicker(LaneSimilarity similarity, double sampleRateHz, double highestHz)
     {
@@ -41,85 +35,34 @@ internal sealed class PeakPicker
     public int Pick(int lane, Span<PitchCandidate> candidates)
     {
         ReadOnlySpan<float> values = _similarity.ValuesFrom(lane);
-        int count = FindPeaks(values);
-        if (count == 0)
-        {
-            return 0;
-        }
-
-        Weigh(count, _similarity.PowerFrom(lane));
-        return KeepBest(count, values, candidates);
+        FindPeaks(values);
+        _peaks.Weigh(new LaneHarmonics(this, _similarity.PowerFrom(lane)), HardlyMore);
+        return KeepBest(values, candidates);
     }
 
-    private int FindPeaks(ReadOnlySpan<float> values)
+    private void FindPeaks(ReadOnlySpan<float> values)
     {
+        _peaks.Clear();
         int last = _similarity.HalfLags - 2;
         int h = 1;
-        while (h < last && values[h * _lanes] > 0.5f * (1 + LeastClarity) && values[(h + 1) * _lanes] <= values[h * _lanes])
+        while (h < last && values[h * _lanes] > 0.5f * (1 + PeakList.LeastClarity) && values[(h + 1) * _lanes] <= values[h * _lanes])
         {
             h++; // down the slope of the peak at no shift
         }
 
         h = Math.Max(h, _shortestHalfLag);
-        int count = 0;
         float before = values[(h - 1) * _lanes];
         float here = values[h * _lanes];
-        for (; h <= last && count < MostPeaks; h++)
+        for (; h <= last && !_peaks.IsFull; h++)
         {
             float after = values[(h + 1) * _lanes];
-            if (here > LeastClarity && here > before && here >= after)
+            if (here > PeakList.LeastClarity && here > before && here >= after)
             {
-                (float offset, float height) = Parabola(before, here, after);
-                _halfLag[count] = h + offset;
-                _clarity[count] = Math.Min(1f, height);
-                count++;
+                _peaks.Add(h, before, here, after);
             }
 
             before = here;
             here = after;
-        }
-
-        return count;
-    }
-
-    private void Weigh(int count, ReadOnlySpan<float> power)
-    {
-        float least = 1;
-        for (int i = 0; i < count; i++)
-        {
-            least = Math.Min(least, 1 - _clarity[i]);
-        }
-
-        for (int i = 0; i < count; i++)
-        {
-            float residual = ResidualFloor + 1 - _clarity[i];
-            float weight = -ResidualSlope * MathF.Log(residual / (ResidualFloor + least));
-            for (int j = 0; j < i; j++)
-            {
-                float ratio = _halfLag[i] / _halfLag[j];
-                float nearest = MathF.Round(ratio);
-                if (nearest >= 2 && MathF.Abs(ratio - nearest) < 0.04f * nearest)
-                {
-                    float excess = MathF.Log((ResidualFloor + 1 - _clarity[j]) / residual);
-                    float multiple = Math.Clamp(1 - (excess / 1.6f), 0f, 1f);
-                    if (multiple > 0)
-                    {
-                        // A shift by several periods leaves no more over than a shift by one: the spectrum tells which it is.
-                        float own = OwnHarmonics(_halfLag[i], (int)nearest, power);
-                        weight -= 4f * multiple * (1 - own);
-                        _loss[j] = Math.Max(_loss[j], 3f * own * multiple);
-                        break;
-                    }
-                }
-            }
-
-            _weight[i] = weight;
-            _loss[i] = 0;
-        }
-
-        for (int i = 0; i < count; i++)
-        {
-            _weight[i] -= _loss[i];
         }
     }
 
@@ -190,30 +133,17 @@ internal sealed class PeakPicker
         return power[bin * _lanes];
     }
 
-    private int KeepBest(int count, ReadOnlySpan<float> values, Span<PitchCandidate> candidates)
+    private int KeepBest(ReadOnlySpan<float> values, Span<PitchCandidate> candidates)
     {
-        int kept = Math.Min(count, candidates.Length);
+        int kept = Math.Min(_peaks.Count, candidates.Length);
         float best = 0;
         for (int k = 0; k < kept; k++)
         {
-            int at = 0;
-            for (int i = 1; i < count; i++)
-            {
-                if (_weight[i] > _weight[at])
-                {
-                    at = i;
-                }
-            }
-
-            if (k == 0)
-            {
-                best = _weight[at];
-            }
-
-            double halfLag = RefineByMultiples(_halfLag[at], values);
+            int at = _peaks.TakeBest(out float weight);
+            best = k == 0 ? weight : best;
+            double halfLag = RefineByMultiples(_peaks.ShiftOf(at), values);
             double midi = 69 + (12 * Math.Log2(2 * _sampleRateHz / (halfLag * 440.0)));
-            candidates[k] = new PitchCandidate((float)midi, _clarity[at], _weight[at] - best);
-            _weight[at] = float.NegativeInfinity;
+            candidates[k] = new PitchCandidate((float)midi, _peaks.ClarityOf(at), weight - best);
         }
 
         return kept;
@@ -225,7 +155,7 @@ internal sealed class PeakPicker
         int last = _similarity.HalfLags - 2;
         float period = halfLag;
         int first = (int)MathF.Round(halfLag);
-        float height = Parabola(values[(first - 1) * _lanes], values[first * _lanes], values[(first + 1) * _lanes]).Height;
+        float height = PeakList.Parabola(values[(first - 1) * _lanes], values[first * _lanes], values[(first + 1) * _lanes]).Height;
         for (int k = 2; k * period < last - 2; k *= 2)
         {
             int centre = (int)MathF.Round(k * period);
@@ -242,7 +172,7 @@ internal sealed class PeakPicker
             float before = values[(at - 1) * _lanes];
             float here = values[at * _lanes];
             float after = values[(at + 1) * _lanes];
-            (float offset, float top) = Parabola(before, here, after);
+            (float offset, float top) = PeakList.Parabola(before, here, after);
             if (top < 0.9f * height || here < before || here < after)
             {
                 break;
@@ -254,15 +184,10 @@ internal sealed class PeakPicker
         return period;
     }
 
-    private static (float Offset, float Height) Parabola(float a, float b, float c)
+    private readonly ref struct LaneHarmonics(PeakPicker picker, ReadOnlySpan<float> power) : PeakList.IOwnHarmonics
     {
-        float bend = a - (2 * b) + c;
-        if (bend >= 0)
-        {
-            return (0f, b);
-        }
+        private readonly ReadOnlySpan<float> _power = power;
 
-        float offset = Math.Clamp(0.5f * (a - c) / bend, -0.5f, 0.5f);
-        return (offset, b - (0.25f * (a - c) * offset));
+        public float Of(float shift, int times) => picker.OwnHarmonics(shift, times, _power);
     }
 }
