@@ -20,8 +20,11 @@ internal sealed class HarmonicProbe
     /// <summary>Power in one window; a sine of amplitude 1 has the square of half the window's length.</summary>
     public double PowerOf(ReadOnlySpan<float> samples)
     {
-        double re = SampleProduct.Of(samples, _cosine);
-        double im = SampleProduct.Of(samples, _sine);
+        (double re, double im) = AmplitudeOf(samples);
         return (re * re) + (im * im);
     }
+
+    /// <summary>Complex amplitude in one window, its phase at the window's centre; a sine of amplitude 1 has half the window's length.</summary>
+    public (double Real, double Imaginary) AmplitudeOf(ReadOnlySpan<float> samples) =>
+        (SampleProduct.Of(samples, _cosine), -SampleProduct.Of(samples, _sine));
 }
