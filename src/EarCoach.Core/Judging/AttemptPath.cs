@@ -31,15 +31,16 @@ internal sealed class AttemptPath
     public bool Sounds => LastIndex >= 0;
 
     /// <summary>Whether the last note sounds, and not for a moment only.</summary>
-    public bool ReachesEnd => LastIndex == NoteCount - 1 && Sounding(LastIndex) >= PathStep.LeastFrames;
+    public bool ReachesEnd => LastIndex == NoteCount - 1 && Heard(LastIndex);
 
     /// <summary>Whether each note sounds long enough to be told.</summary>
-    public bool SoundsEveryNote => Enumerable.Range(0, NoteCount).All(i => Sounding(i) >= PathStep.LeastFrames);
+    public bool SoundsEveryNote => Enumerable.Range(0, NoteCount).All(Heard);
 
     /// <summary>How many notes sound long enough to be told.</summary>
-    public int SoundingNotes => Enumerable.Range(0, NoteCount).Count(i => Sounding(i) >= PathStep.LeastFrames);
+    public int SoundingNotes => Enumerable.Range(0, NoteCount).Count(Heard);
 
-    private int Sounding(int index) => Of(index).Where(s => s.Sounds).Sum(s => s.Frames);
+    /// <summary>Whether a note, or something in its place, sounds long enough to be told.</summary>
+    public bool Heard(int index) => Of(index).Where(s => s.Sounds).Sum(s => s.Frames) >= PathStep.LeastFrames;
 
     public IEnumerable<PathStep> Of(int index) => Steps.Where(s => s.Index == index && s.Activity != Activity.Rest);
 

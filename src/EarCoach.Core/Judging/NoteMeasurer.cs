@@ -102,7 +102,7 @@ internal static class NoteMeasurer
         PathStep? before = null;
         foreach (PathStep step in path.Steps)
         {
-            if (step.EndFrame <= first && step.Sounds)
+            if (step.EndFrame <= first && step.Sounds && path.Heard(step.Index))
             {
                 before = step;
             }
