@@ -121,7 +121,9 @@ internal static class OctaveTest
 
         for (int times = 2; times <= 3; times++)
         {
-            if (IsLower(HarmonicLines.Of(sound, step, hz / times), times))
+            // The decoder is deaf far below a note's pitch, where the common periods of two tones lie: the frames may know better.
+            double low = HeardHz(sound, step, target - SemitonesOf(times));
+            if (IsLower(HarmonicLines.Of(sound, step, double.IsNaN(low) ? hz / times : low), times))
             {
                 return Lower(target, times);
             }

@@ -29,6 +29,7 @@ public sealed class FineHearingTests
     [InlineData(12)]
     [InlineData(19)]
     [InlineData(-12)]
+    [InlineData(-19)]
     public void AnOctaveOrTwelfthOff_IsAnotherPitch(int semitones)
     {
         int[] played = [.. _pitches];
