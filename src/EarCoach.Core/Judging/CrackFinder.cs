@@ -1,128 +1,187 @@
-using EarCoach.Core.Listening;
-
 namespace EarCoach.Core.Judging;
 
-/// <summary>Finds a short other pitch between the sound before and a note, too brief for the frames to tell.</summary>
+/// <summary>Finds a short other pitch at the start of a note, or within it, in the samples.</summary>
 /// <remarks>
-/// Three stretches are compared with two: before the note the old period predicts the samples, then perhaps another period for a while, then
-/// the note's own. What the extra stretch explains, as a share of its energy, is how surely it is there.
+/// Block by block the sound is predicted by its own past and future: by the period of the note, as it is or bent by a scoop, by that of the
+/// sound before, and by each period that another pitch could have. A crack is a run of blocks in which the other pitch alone leaves
+/// little unexplained. An attack is no run, a scoop is explained by the bent note, an echo by the sound before. Where the sound before rings on
+/// it hides the others, so a second look is taken at what its period does not predict.
 /// </remarks>
 internal static class CrackFinder
 {
     private const double ReachSemitones = 5;
     private const double StepSemitones = 0.5;
-    private const double LeastJumpSemitones = 0.85; // 85 cents: less is a scoop or a matter of intonation
-    private const double LongestSeconds = 0.2;
-    private const double LongestBeforeSeconds = 0.17;
-    private const double EdgeSeconds = 0.008;
+    private const double LeastJumpSemitones = 0.85;   // 85 cents: less is a scoop or a matter of intonation
+    private const double SamePitchSemitones = 0.6;    // what lies so near to an earlier pitch is that pitch
+    private const double ToldApartSemitones = 0.75;
+    private const double BendSemitones = 0.3;
+    private const double BlockSeconds = 0.004;
+    private const double BeforeSeconds = 0.17;
+    private const double AfterSeconds = 0.25;
+    private const double SettledSeconds = 0.13;
+    private const double LeastSeconds = 0.035;        // less cannot be told from an ordinary attack
+    private const double LongestSeconds = 0.16;       // more is a note of its own
+    private const int LeastPeriods = 6;               // a reed, lip or string needs some periods to settle on any pitch
+    private const int EdgeBlocks = 2;                 // what sounds from the beginning on is the sound before
+    private const int LeastBlocks = 12;
+    private const double Margin = 0.12;               // of its energy, that the other pitch must explain of a block better
+    private const double QuietShare = 0.003;          // of the note's energy: less is not heard
+    private const double LeastShare = 0.15;
+    private const double LeastLoudness = 0.1;
+    private const double LeastClarity = 0.75;
+    private const double LeastClarityOfRest = 0.8;    // what is left of an echo has some period too
 
     /// <summary>Looks for another pitch at the start of a note.</summary>
     /// <param name="sound">The region.</param>
-    /// <param name="onset">Where the note begins, on the clock of the analysed samples.</param>
+    /// <param name="onset">Where the note seems to begin, on the clock of the analysed samples.</param>
     /// <param name="earliest">Nothing earlier belongs to it.</param>
     /// <param name="end">Where it ends.</param>
-    /// <param name="oldPeriod">Period of the sound just before, in samples; null after silence.</param>
+    /// <param name="old">The pitch just before; null after silence, or where it is the same.</param>
+    /// <param name="older">The one before that, which may still echo; null for none.</param>
     /// <param name="midi">The note's pitch.</param>
-    public static Crack? Find(RegionSound sound, double onset, double earliest, double end, double? oldPeriod, double midi)
+    public static Crack? Find(RegionSound sound, double onset, double earliest, double end, double? old, double? older, double midi)
     {
         double rate = sound.AnalysisRateHz;
-        long from = (long)Math.Max(earliest, onset - (LongestBeforeSeconds * rate));
-        long to = (long)Math.Min(end - (0.01 * rate), onset + ((LongestSeconds + 0.05) * rate));
-        int step = Math.Max(1, (int)(rate / 16_000));
-        int count = (int)((to - from) / step);
-        if (count < 0.06 * rate / step)
+        int block = (int)(BlockSeconds * rate);
+        long from = (long)Math.Max(earliest, onset - (BeforeSeconds * rate));
+        int blocks = (int)((Math.Min(end - (0.01 * rate), onset + (AfterSeconds * rate)) - from) / block);
+        if (blocks < LeastBlocks)
         {
             return null;
         }
 
-        double[] old = Running(sound, from, step, count, oldPeriod is { } p ? -p : 0);
-        double[] own = Running(sound, from, step, count, PeriodOf(midi, rate));
-        double[] energy = Running(sound, from, step, count, 0);
-        double two = double.PositiveInfinity;
-        for (int c = 0; c <= count; c++)
+        int settled = Math.Clamp((int)((onset + (SettledSeconds * rate) - from) / block), 0, blocks);
+        double lowest = Math.Min(midi - ReachSemitones, Math.Min(old ?? midi, older ?? midi)) - 1;
+        PeriodFit fit = PeriodFit.Of(sound, from, block, blocks, lowest);
+        var before = new List<Rival>();
+        if (old is { } last)
         {
-            two = Math.Min(two, old[c] + own[count] - own[c]);
+            before.AddRange(Bent(last, 0, BendSemitones).Select(pitch => new Rival(pitch, [.. fit.Without(pitch).Energy().Select(x => 0.5 * x)])));
+        }
+        else
+        {
+            before.Add(new Rival(double.NaN, fit.Energy()));
         }
 
-        Crack? best = null;
+        Run? run = Best(fit, before, settled, midi, old, null, rate / block);
+        if (run is not { Clarity: > LeastClarity } && old is { } ringing)
+        {
+            PeriodFit rest = fit.Without(ringing);
+            var rivals = new List<Rival> { new(double.NaN, rest.Energy()) };
+            rivals.AddRange(Bent(ringing, BendSemitones).Select(pitch => new Rival(pitch, fit.Without(pitch).Energy())));
+            if (older is { } echo && Math.Abs(echo - midi) > LeastJumpSemitones / 2)
+            {
+                rivals.Add(new Rival(double.NaN, rest.Unexplained(echo)));
+            }
+
+            run = Best(rest, rivals, settled, midi, old, older, rate / block) is { Clarity: > LeastClarityOfRest } clear ? clear : null;
+        }
+
+        return run is { Clarity: > LeastClarity } found
+            ? new Crack(found.Midi, from + ((double)found.First * block), from + ((double)found.End * block))
+            : null;
+    }
+
+    /// <summary>Whether another pitch than a note's own explains a stretch of it best.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="from">Where the stretch begins, on the clock of the analysed samples.</param>
+    /// <param name="to">Where it ends.</param>
+    /// <param name="other">The other pitch, to a semitone.</param>
+    /// <param name="midi">The note's pitch.</param>
+    public static bool Sounds(RegionSound sound, double from, double to, double other, double midi)
+    {
+        int block = (int)(BlockSeconds * sound.AnalysisRateHz);
+        int blocks = (int)((to - from) / block);
+        if (blocks < 1)
+        {
+            return false;
+        }
+
+        PeriodFit fit = PeriodFit.Of(sound, (long)from, block, blocks, Math.Min(midi, other) - 1);
+        double energy = fit.Energy().Sum();
+        double own = Least(Own(fit, midi)).Sum();
+        double best = new[] { -StepSemitones, 0, StepSemitones }.Min(off => Math.Abs(other + off - midi) < LeastJumpSemitones ? energy : fit.Unexplained(other + off).Sum());
+        return own - best > LeastShare * energy && energy - best > LeastClarity * energy;
+    }
+
+    private static Run? Best(PeriodFit fit, List<Rival> before, int settled, double midi, double? old, double? older, double blocksPerSecond)
+    {
+        double[] energy = fit.Energy();
+        double[] own = Least(Own(fit, midi));
+        double reference = energy[(settled < energy.Length ? settled : 0)..].Average() + 1e-15;
+        Run? best = null;
         for (double off = -ReachSemitones; off <= ReachSemitones; off += StepSemitones)
         {
-            if (Math.Abs(off) < LeastJumpSemitones)
+            double pitch = midi + off;
+            if (Math.Abs(off) < LeastJumpSemitones || Math.Abs(pitch - (old ?? 0)) < SamePitchSemitones || Math.Abs(pitch - (older ?? 0)) < SamePitchSemitones)
             {
                 continue;
             }
 
-            double[] other = Running(sound, from, step, count, PeriodOf(midi + off, rate));
-            double bestStart = double.PositiveInfinity;
-            int start = 0;
-            double three = double.PositiveInfinity;
-            (int Start, int End) stretch = default;
-            for (int b = 0; b <= count; b++)
-            {
-                if (old[b] - other[b] < bestStart)
-                {
-                    bestStart = old[b] - other[b];
-                    start = b;
-                }
-
-                double cost = bestStart + other[b] + own[count] - own[b];
-                if (cost < three)
-                {
-                    three = cost;
-                    stretch = (start, b);
-                }
-            }
-
-            if (stretch.Start * step < EdgeSeconds * rate && oldPeriod is not null)
-            {
-                continue; // it began before anything of this note: the sound before, not a crack
-            }
-
-            double within = 2 * (energy[stretch.End] - energy[stretch.Start]);
-            if (within <= 0)
+            double[] rivals = Least([own, .. before.Where(r => !(Math.Abs(r.Midi - pitch) < ToldApartSemitones)).Select(r => r.Unexplained)]);
+            double[] other = fit.Unexplained(pitch);
+            if (Longest(energy, rivals, other, reference, old is null ? 0 : EdgeBlocks) is not { } run)
             {
                 continue;
             }
 
-            double share = (two - three) / within;
-            double clarity = 1 - ((other[stretch.End] - other[stretch.Start]) / within);
-            double gain = two - three;
-            if (best is null || gain > best.Value.Gain)
+            int blocks = run.End - run.First;
+            double all = energy.AsSpan(run.First, blocks).ToArray().Sum();
+            double left = other.AsSpan(run.First, blocks).ToArray().Sum();
+            double usual = rivals.AsSpan(run.First, blocks).ToArray().Sum();
+            double seconds = blocks / blocksPerSecond;
+            bool holds = seconds >= Math.Max(LeastSeconds, LeastPeriods / EarCoach.Core.Listening.EqualTemperament.HzOf(pitch)) && seconds <= LongestSeconds;
+            if (best is null || run.Gain > best.Value.Gain)
             {
-                double meanWithin = (energy[stretch.End] - energy[stretch.Start]) / Math.Max(1, stretch.End - stretch.Start);
-                double meanAfter = (energy[count] - energy[stretch.End]) / Math.Max(1, count - stretch.End);
-                best = new Crack(
-                    midi + off, from + ((double)stretch.Start * step), from + ((double)stretch.End * step), share, clarity, gain, meanWithin / (meanAfter + 1e-12));
+                bool heard = holds && usual - left > LeastShare * all && all > LeastLoudness * reference * blocks;
+                best = new Run(pitch, run.First, run.End, run.Gain, heard ? 1 - (left / all) : 0);
             }
         }
 
         return best;
     }
 
-    private static double PeriodOf(double midi, double rate) => rate / EqualTemperament.HzOf(midi);
-
-    /// <summary>Running sums of squared differences between each sample and the one a shift later; shift 0: running energy.</summary>
-    private static double[] Running(RegionSound sound, long from, int step, int count, double shift)
+    /// <summary>The run of blocks that another pitch explains better by the most.</summary>
+    private static (int First, int End, double Gain)? Longest(double[] energy, double[] rivals, double[] other, double reference, int edge)
     {
-        var sums = new double[count + 1];
-        for (int k = 0; k < count; k++)
+        (int First, int End, double Gain)? best = null;
+        double sum = 0;
+        int first = 0;
+        for (int k = 0; k < energy.Length; k++)
         {
-            long at = from + ((long)k * step);
-            double x = sound.Samples[at];
-            double d = shift == 0 ? x : x - OnsetRefiner.At(sound, at + shift);
-            sums[k + 1] = sums[k] + (d * d);
+            if (sum <= 0)
+            {
+                sum = 0;
+                first = k;
+            }
+
+            sum += rivals[k] - other[k] - (Margin * energy[k]) - (QuietShare * reference);
+            if (sum > (best?.Gain ?? 0) && first >= edge)
+            {
+                best = (first, k + 1, sum);
+            }
         }
 
-        return sums;
+        return best;
+    }
+
+    private static IEnumerable<double[]> Own(PeriodFit fit, double midi) => Bent(midi, 0, BendSemitones, 2 * BendSemitones).Select(fit.Unexplained);
+
+    private static IEnumerable<double> Bent(double midi, params double[] by) => by.SelectMany(b => b == 0 ? [midi] : new[] { midi - b, midi + b });
+
+    private static double[] Least(IEnumerable<double[]> explanations)
+    {
+        double[][] all = [.. explanations];
+        return [.. Enumerable.Range(0, all[0].Length).Select(k => all.Min(x => x[k]))];
     }
 
     /// <summary>Another pitch between the sound before and a note.</summary>
     /// <param name="Midi">Its pitch.</param>
     /// <param name="Start">Where it begins, on the clock of the analysed samples.</param>
     /// <param name="End">Where it ends.</param>
-    /// <param name="Share">The share of its energy that it alone explains, at most 1.</param>
-    /// <param name="Clarity">How well it repeats itself, at most 1.</param>
-    /// <param name="Gain">What it explains, in squared samples.</param>
-    /// <param name="Loudness">Its power against that of the sound after it.</param>
-    internal readonly record struct Crack(double Midi, double Start, double End, double Share, double Clarity, double Gain, double Loudness);
+    internal readonly record struct Crack(double Midi, double Start, double End);
+
+    private readonly record struct Rival(double Midi, double[] Unexplained);
+
+    private readonly record struct Run(double Midi, int First, int End, double Gain, double Clarity);
 }
