@@ -27,7 +27,8 @@ internal static class CrackFinder
     private const double Margin = 0.12;               // of its energy, that the other pitch must explain of a block better
     private const double QuietShare = 0.003;          // of the note's energy: less is not heard
     private const double LeastShare = 0.15;
-    private const double LeastLoudness = 0.1;
+    private const double LeastLoudness = 0.1;         // against the note
+    private const double LeastShareOfSound = 0.25;    // of all that sounds, in what the sound before leaves: less is that sound dying away unevenly
     private const double LeastClarity = 0.75;
     private const double LeastClarityOfRest = 0.8;    // what is left of an echo has some period too
 
@@ -53,17 +54,18 @@ internal static class CrackFinder
         int settled = Math.Clamp((int)((onset + (SettledSeconds * rate) - from) / block), 0, blocks);
         double lowest = Math.Min(midi - ReachSemitones, Math.Min(old ?? midi, older ?? midi)) - 1;
         PeriodFit fit = PeriodFit.Of(sound, from, block, blocks, lowest);
+        double[] whole = fit.Energy();
         var before = new List<Rival>();
         if (old is { } last)
         {
-            before.AddRange(Bent(last, 0, BendSemitones).Select(pitch => new Rival(pitch, [.. fit.Without(pitch).Energy().Select(x => 0.5 * x)])));
+            before.AddRange(Old(fit, last));
         }
         else
         {
-            before.Add(new Rival(double.NaN, fit.Energy()));
+            before.Add(new Rival(double.NaN, whole));
         }
 
-        Run? run = Best(fit, before, settled, midi, old, null, rate / block);
+        Run? run = Best(fit, whole, before, settled, midi, old, null, rate / block);
         if (run is not { Clarity: > LeastClarity } && old is { } ringing)
         {
             PeriodFit rest = fit.Without(ringing);
@@ -74,11 +76,11 @@ internal static class CrackFinder
                 rivals.Add(new Rival(double.NaN, rest.Unexplained(echo)));
             }
 
-            run = Best(rest, rivals, settled, midi, old, older, rate / block) is { Clarity: > LeastClarityOfRest } clear ? clear : null;
+            run = Best(rest, whole, rivals, settled, midi, old, older, rate / block) is { Clarity: > LeastClarityOfRest } clear ? clear : null;
         }
 
         return run is { Clarity: > LeastClarity } found
-            ? new Crack(found.Midi, from + ((double)found.First * block), from + ((double)found.End * block))
+            ? new Crack(found.Midi, from + ((found.First - 0.5) * block), from + ((found.End + 0.5) * block)) // the blocks at its edges are half its own
             : null;
     }
 
@@ -88,7 +90,8 @@ internal static class CrackFinder
     /// <param name="to">Where it ends.</param>
     /// <param name="other">The other pitch, to a semitone.</param>
     /// <param name="midi">The note's pitch.</param>
-    public static bool Sounds(RegionSound sound, double from, double to, double other, double midi)
+    /// <param name="old">The pitch just before, which may go on or echo; null after silence.</param>
+    public static bool Sounds(RegionSound sound, double from, double to, double other, double midi, double? old)
     {
         int block = (int)(BlockSeconds * sound.AnalysisRateHz);
         int blocks = (int)((to - from) / block);
@@ -97,16 +100,17 @@ internal static class CrackFinder
             return false;
         }
 
-        PeriodFit fit = PeriodFit.Of(sound, (long)from, block, blocks, Math.Min(midi, other) - 1);
+        PeriodFit fit = PeriodFit.Of(sound, (long)from, block, blocks, Math.Min(old ?? midi, Math.Min(midi, other)) - 1);
         double energy = fit.Energy().Sum();
-        double own = Least(Own(fit, midi)).Sum();
+        double own = Least(old is { } last ? [.. Own(fit, midi), .. Old(fit, last).Select(r => r.Unexplained)] : Own(fit, midi)).Sum();
         double best = new[] { -StepSemitones, 0, StepSemitones }.Min(off => Math.Abs(other + off - midi) < LeastJumpSemitones ? energy : fit.Unexplained(other + off).Sum());
         return own - best > LeastShare * energy && energy - best > LeastClarity * energy;
     }
 
-    private static Run? Best(PeriodFit fit, List<Rival> before, int settled, double midi, double? old, double? older, double blocksPerSecond)
+    private static Run? Best(PeriodFit fit, double[] whole, List<Rival> before, int settled, double midi, double? old, double? older, double blocksPerSecond)
     {
         double[] energy = fit.Energy();
+        double loudness = whole[(settled < whole.Length ? settled : 0)..].Average();
         double[] own = Least(Own(fit, midi));
         double reference = energy[(settled < energy.Length ? settled : 0)..].Average() + 1e-15;
         Run? best = null;
@@ -130,10 +134,12 @@ internal static class CrackFinder
             double left = other.AsSpan(run.First, blocks).ToArray().Sum();
             double usual = rivals.AsSpan(run.First, blocks).ToArray().Sum();
             double seconds = blocks / blocksPerSecond;
+            double sound = whole.AsSpan(run.First, blocks).ToArray().Sum();
             bool holds = seconds >= Math.Max(LeastSeconds, LeastPeriods / EarCoach.Core.Listening.EqualTemperament.HzOf(pitch)) && seconds <= LongestSeconds;
             if (best is null || run.Gain > best.Value.Gain)
             {
-                bool heard = holds && usual - left > LeastShare * all && all > LeastLoudness * reference * blocks;
+                bool heard = holds && usual - left > LeastShare * all && all > LeastLoudness * reference * blocks
+                    && sound > LeastLoudness * loudness * blocks && all > LeastShareOfSound * sound;
                 best = new Run(pitch, run.First, run.End, run.Gain, heard ? 1 - (left / all) : 0);
             }
         }
@@ -166,6 +172,9 @@ internal static class CrackFinder
     }
 
     private static IEnumerable<double[]> Own(PeriodFit fit, double midi) => Bent(midi, 0, BendSemitones, 2 * BendSemitones).Select(fit.Unexplained);
+
+    private static IEnumerable<Rival> Old(PeriodFit fit, double midi) =>
+        Bent(midi, 0, BendSemitones).Select(pitch => new Rival(pitch, [.. fit.Without(pitch).Energy().Select(x => 0.5 * x)]));
 
     private static IEnumerable<double> Bent(double midi, params double[] by) => by.SelectMany(b => b == 0 ? [midi] : new[] { midi - b, midi + b });
 

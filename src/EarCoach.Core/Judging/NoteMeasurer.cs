@@ -66,7 +66,7 @@ internal static class NoteMeasurer
             onset = sound.SecondsOf(crack.Start);
         }
         else if (steps.Where(s => s.Activity == Activity.Other && s.Frames >= SureCrackSeconds * sound.FramesPerSecond
-            && CrackFinder.Sounds(sound, sound.AnalysisSampleOf(s.FirstFrame), sound.AnalysisSampleOf(s.EndFrame), s.Midi, heard)).Select(s => (int?)s.Frames).Max() is { } frames)
+            && CrackFinder.Sounds(sound, sound.AnalysisSampleOf(s.FirstFrame), sound.AnalysisSampleOf(s.EndFrame), s.Midi, heard, SoundBefore(path, s.FirstFrame) is { } b ? PitchOf(sound, b) : null)).Select(s => (int?)s.Frames).Max() is { } frames)
         {
             crackMs = 1000 * frames / sound.FramesPerSecond;
         }
