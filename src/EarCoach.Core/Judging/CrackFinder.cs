@@ -10,7 +10,7 @@ namespace EarCoach.Core.Judging;
 internal static class CrackFinder
 {
     private const double ReachSemitones = 5;
-    private const double StepSemitones = 0.5;
+    private const double StepSemitones = 0.25;
     private const double LeastJumpSemitones = 0.85;   // 85 cents: less is a scoop or a matter of intonation
     private const double SamePitchSemitones = 0.6;    // what lies so near to an earlier pitch is that pitch
     private const double ToldApartSemitones = 0.75;
@@ -22,6 +22,7 @@ internal static class CrackFinder
     private const double LeastSeconds = 0.035;        // less cannot be told from an ordinary attack
     private const double LongestSeconds = 0.16;       // more is a note of its own
     private const int LeastPeriods = 6;               // a reed, lip or string needs some periods to settle on any pitch
+    private const double AtMostBeforeSeconds = 0.03;  // the note itself follows at once
     private const int EdgeBlocks = 2;                 // what sounds from the beginning on is the sound before
     private const int LeastBlocks = 12;
     private const double Margin = 0.12;               // of its energy, that the other pitch must explain of a block better
@@ -52,6 +53,7 @@ internal static class CrackFinder
         }
 
         int settled = Math.Clamp((int)((onset + (SettledSeconds * rate) - from) / block), 0, blocks);
+        int leastEnd = (int)((onset - (AtMostBeforeSeconds * rate) - from) / block);
         double lowest = Math.Min(midi - ReachSemitones, Math.Min(old ?? midi, older ?? midi)) - 1;
         PeriodFit fit = PeriodFit.Of(sound, from, block, blocks, lowest);
         double[] whole = fit.Energy();
@@ -65,7 +67,7 @@ internal static class CrackFinder
             before.Add(new Rival(double.NaN, whole));
         }
 
-        Run? run = Best(fit, whole, before, settled, midi, old, null, rate / block);
+        Run? run = Best(fit, whole, before, settled, leastEnd, midi, old, null, rate / block);
         if (run is not { Clarity: > LeastClarity } && old is { } ringing)
         {
             PeriodFit rest = fit.Without(ringing);
@@ -76,7 +78,7 @@ internal static class CrackFinder
                 rivals.Add(new Rival(double.NaN, rest.Unexplained(echo)));
             }
 
-            run = Best(rest, whole, rivals, settled, midi, old, older, rate / block) is { Clarity: > LeastClarityOfRest } clear ? clear : null;
+            run = Best(rest, whole, rivals, settled, leastEnd, midi, old, older, rate / block) is { Clarity: > LeastClarityOfRest } clear ? clear : null;
         }
 
         return run is { Clarity: > LeastClarity } found
@@ -103,11 +105,11 @@ internal static class CrackFinder
         PeriodFit fit = PeriodFit.Of(sound, (long)from, block, blocks, Math.Min(old ?? midi, Math.Min(midi, other)) - 1);
         double energy = fit.Energy().Sum();
         double own = Least(old is { } last ? [.. Own(fit, midi), .. Old(fit, last).Select(r => r.Unexplained)] : Own(fit, midi)).Sum();
-        double best = new[] { -StepSemitones, 0, StepSemitones }.Min(off => Math.Abs(other + off - midi) < LeastJumpSemitones ? energy : fit.Unexplained(other + off).Sum());
+        double best = new[] { -2 * StepSemitones, -StepSemitones, 0, StepSemitones, 2 * StepSemitones }.Min(off => Math.Abs(other + off - midi) < LeastJumpSemitones ? energy : fit.Unexplained(other + off).Sum());
         return own - best > LeastShare * energy && energy - best > LeastClarity * energy;
     }
 
-    private static Run? Best(PeriodFit fit, double[] whole, List<Rival> before, int settled, double midi, double? old, double? older, double blocksPerSecond)
+    private static Run? Best(PeriodFit fit, double[] whole, List<Rival> before, int settled, int leastEnd, double midi, double? old, double? older, double blocksPerSecond)
     {
         double[] energy = fit.Energy();
         double loudness = whole[(settled < whole.Length ? settled : 0)..].Average();
@@ -124,7 +126,7 @@ internal static class CrackFinder
 
             double[] rivals = Least([own, .. before.Where(r => !(Math.Abs(r.Midi - pitch) < ToldApartSemitones)).Select(r => r.Unexplained)]);
             double[] other = fit.Unexplained(pitch);
-            if (Longest(energy, rivals, other, reference, old is null ? 0 : EdgeBlocks) is not { } run)
+            if (Longest(energy, rivals, other, reference, old is null ? 0 : EdgeBlocks, leastEnd) is not { } run)
             {
                 continue;
             }
@@ -148,7 +150,7 @@ internal static class CrackFinder
     }
 
     /// <summary>The run of blocks that another pitch explains better by the most.</summary>
-    private static (int First, int End, double Gain)? Longest(double[] energy, double[] rivals, double[] other, double reference, int edge)
+    private static (int First, int End, double Gain)? Longest(double[] energy, double[] rivals, double[] other, double reference, int edge, int leastEnd)
     {
         (int First, int End, double Gain)? best = null;
         double sum = 0;
@@ -162,7 +164,7 @@ internal static class CrackFinder
             }
 
             sum += rivals[k] - other[k] - (Margin * energy[k]) - (QuietShare * reference);
-            if (sum > (best?.Gain ?? 0) && first >= edge)
+            if (sum > (best?.Gain ?? 0) && first >= edge && k >= leastEnd)
             {
                 best = (first, k + 1, sum);
             }

@@ -87,6 +87,7 @@ internal static class NoteMeasurer
         double fps = sound.FramesPerSecond;
         double? Pitch(PathStep? step, int until, double seconds) =>
             step is { } s && until - s.EndFrame < seconds * fps && Math.Abs(PitchOf(sound, s) - heard) > SamePitchSemitones ? PitchOf(sound, s) : null;
+        before = before is { } part ? path.Of(part.Index).Where(s => s.Sounds && s.EndFrame <= first).MaxBy(s => s.Frames) : null; // its main part
         double? old = Pitch(before, first, NearSeconds);
         double? older = before is { } last ? Pitch(SoundBefore(path, last.FirstFrame), last.FirstFrame, EchoSeconds) : null;
         double earliest = before is { } previous ? sound.AnalysisSampleOf(Math.Max(previous.FirstFrame + 4, previous.EndFrame - 30)) : 0;

@@ -1,3 +1,4 @@
+using System.Numerics;
 using EarCoach.Core.Listening;
 
 namespace EarCoach.Core.Judging;
@@ -5,6 +6,7 @@ namespace EarCoach.Core.Judging;
 /// <summary>How well supposed periods predict a stretch of sound, block by block: by the period before or the one after, whichever is better.</summary>
 internal sealed class PeriodFit
 {
+    private const double TellingSeconds = 0.004;
     private readonly float[] _samples; // from so many before the stretch as the longest shift, to so many after it
     private readonly int _margin;
     private readonly int _block;
@@ -31,7 +33,7 @@ internal sealed class PeriodFit
     public static PeriodFit Of(RegionSound sound, long from, int block, int blocks, double lowestMidi)
     {
         double rate = sound.AnalysisRateHz;
-        int margin = (int)(2 * rate / EqualTemperament.HzOf(lowestMidi)) + 4;
+        int margin = (int)(2 * rate * Math.Max(TellingSeconds, 1 / EqualTemperament.HzOf(lowestMidi))) + 4;
         var raw = new float[(block * blocks) + (2 * margin) + 2];
         sound.Samples.CopyTo(from - margin - 1, raw);
 
@@ -63,18 +65,36 @@ internal sealed class PeriodFit
     public double[] Energy() => Sums(_samples, 0);
 
     /// <summary>What a pitch does not predict of each block, on the scale of the energy.</summary>
+    /// <remarks>One period tells high neighbours poorly apart, several alone would fit other pitches too: both must do.</remarks>
     public double[] Unexplained(double midi)
     {
-        double shift = _rate / EqualTemperament.HzOf(midi);
-        float[] weights = Weights(shift, out int whole);
+        double period = _rate / EqualTemperament.HzOf(midi);
+        int periods = (int)Math.Round(TellingSeconds * _rate / period);
+        double[] one = AtLag(period);
+        return periods < 2 ? one : [.. one.Zip(AtLag(periods * period), (x, y) => 0.5 * (x + y))];
+    }
+
+    private double[] AtLag(double lag)
+    {
+        float[] weights = Weights(lag, out int whole);
         var ahead = new float[_samples.Length];
-        for (int i = 1; i < ahead.Length - whole - 2; i++)
+        int count = ahead.Length - whole - 3;
+        ReadOnlySpan<float> shifted = _samples.AsSpan(whole);
+        int i = 1;
+        for (; i <= count - Vector<float>.Count; i += Vector<float>.Count)
+        {
+            Vector<float> predicted = (weights[0] * new Vector<float>(shifted[(i - 1)..])) + (weights[1] * new Vector<float>(shifted[i..]))
+                + (weights[2] * new Vector<float>(shifted[(i + 1)..])) + (weights[3] * new Vector<float>(shifted[(i + 2)..]));
+            (new Vector<float>(_samples, i) - predicted).CopyTo(ahead, i);
+        }
+
+        for (; i < count; i++)
         {
             ahead[i] = _samples[i] - Interpolated(i + whole, weights);
         }
 
         double[] forward = Sums(ahead, 0);
-        double[] back = Sums(ahead, -(int)Math.Round(shift));
+        double[] back = Sums(ahead, -(int)Math.Round(lag));
         for (int k = 0; k < Blocks; k++)
         {
             forward[k] = 0.5 * Math.Min(forward[k], back[k]); // the difference of two samples has twice the noise of one
