@@ -97,14 +97,14 @@ internal static class CrackFinder
     {
         int block = (int)(BlockSeconds * sound.AnalysisRateHz);
         int blocks = (int)((to - from) / block);
-        if (blocks < 1)
+        if (blocks < 1 || Math.Abs(other - (old ?? 0)) < SamePitchSemitones)
         {
             return false;
         }
 
         PeriodFit fit = PeriodFit.Of(sound, (long)from, block, blocks, Math.Min(old ?? midi, Math.Min(midi, other)) - 1);
         double energy = fit.Energy().Sum();
-        double own = Least(old is { } last ? [.. Own(fit, midi), .. Old(fit, last).Select(r => r.Unexplained)] : Own(fit, midi)).Sum();
+        double own = Least(old is { } last ? [.. Own(fit, midi), .. Old(fit, last).Where(r => Math.Abs(r.Midi - other) > ToldApartSemitones).Select(r => r.Unexplained)] : Own(fit, midi)).Sum();
         double best = new[] { -2 * StepSemitones, -StepSemitones, 0, StepSemitones, 2 * StepSemitones }.Min(off => Math.Abs(other + off - midi) < LeastJumpSemitones ? energy : fit.Unexplained(other + off).Sum());
         return own - best > LeastShare * energy && energy - best > LeastClarity * energy;
     }
@@ -126,7 +126,7 @@ internal static class CrackFinder
 
             double[] rivals = Least([own, .. before.Where(r => !(Math.Abs(r.Midi - pitch) < ToldApartSemitones)).Select(r => r.Unexplained)]);
             double[] other = fit.Unexplained(pitch);
-            if (Longest(energy, rivals, other, reference, old is null ? 0 : EdgeBlocks, leastEnd) is not { } run)
+            if (Longest(energy, rivals, other, reference, leastEnd) is not { } run)
             {
                 continue;
             }
@@ -138,11 +138,10 @@ internal static class CrackFinder
             double seconds = blocks / blocksPerSecond;
             double sound = whole.AsSpan(run.First, blocks).ToArray().Sum();
             bool holds = seconds >= Math.Max(LeastSeconds, LeastPeriods / EarCoach.Core.Listening.EqualTemperament.HzOf(pitch)) && seconds <= LongestSeconds;
-            if (best is null || run.Gain > best.Value.Gain)
+            bool heard = usual - left > LeastShare * all && all > LeastShareOfSound * sound && sound > LeastLoudness * loudness * blocks;
+            if (holds && heard && (best is null || run.Gain > best.Value.Gain))
             {
-                bool heard = holds && usual - left > LeastShare * all && all > LeastLoudness * reference * blocks
-                    && sound > LeastLoudness * loudness * blocks && all > LeastShareOfSound * sound;
-                best = new Run(pitch, run.First, run.End, run.Gain, heard ? 1 - (left / all) : 0);
+                best = new Run(pitch, run.First, run.End, run.Gain, 1 - (left / all));
             }
         }
 
@@ -150,7 +149,7 @@ internal static class CrackFinder
     }
 
     /// <summary>The run of blocks that another pitch explains better by the most.</summary>
-    private static (int First, int End, double Gain)? Longest(double[] energy, double[] rivals, double[] other, double reference, int edge, int leastEnd)
+    private static (int First, int End, double Gain)? Longest(double[] energy, double[] rivals, double[] other, double reference, int leastEnd)
     {
         (int First, int End, double Gain)? best = null;
         double sum = 0;
@@ -164,7 +163,7 @@ internal static class CrackFinder
             }
 
             sum += rivals[k] - other[k] - (Margin * energy[k]) - (QuietShare * reference);
-            if (sum > (best?.Gain ?? 0) && first >= edge && k >= leastEnd)
+            if (sum > (best?.Gain ?? 0) && first >= EdgeBlocks && k >= leastEnd)
             {
                 best = (first, k + 1, sum);
             }
@@ -173,10 +172,10 @@ internal static class CrackFinder
         return best;
     }
 
-    private static IEnumerable<double[]> Own(PeriodFit fit, double midi) => Bent(midi, 0, BendSemitones, 2 * BendSemitones).Select(fit.Unexplained);
+    private static IEnumerable<double[]> Own(PeriodFit fit, double midi) => Bent(midi, 0, BendSemitones, 2 * BendSemitones).Select(pitch => fit.Unexplained(pitch));
 
     private static IEnumerable<Rival> Old(PeriodFit fit, double midi) =>
-        Bent(midi, 0, BendSemitones).Select(pitch => new Rival(pitch, [.. fit.Without(pitch).Energy().Select(x => 0.5 * x)]));
+        Bent(midi, 0, BendSemitones).Select(pitch => new Rival(pitch, fit.Unexplained(pitch, goesOn: true)));
 
     private static IEnumerable<double> Bent(double midi, params double[] by) => by.SelectMany(b => b == 0 ? [midi] : new[] { midi - b, midi + b });
 

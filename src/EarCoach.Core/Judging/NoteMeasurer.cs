@@ -85,13 +85,21 @@ internal static class NoteMeasurer
     private static CrackFinder.Crack? Crack(RegionSound sound, AttemptPath path, PathStep? before, int first, int end, double onset, double heard)
     {
         double fps = sound.FramesPerSecond;
-        double? Pitch(PathStep? step, int until, double seconds) =>
-            step is { } s && until - s.EndFrame < seconds * fps && Math.Abs(PitchOf(sound, s) - heard) > SamePitchSemitones ? PitchOf(sound, s) : null;
-        before = before is { } part ? path.Of(part.Index).Where(s => s.Sounds && s.EndFrame <= first).MaxBy(s => s.Frames) : null; // its main part
-        double? old = Pitch(before, first, NearSeconds);
-        double? older = before is { } last ? Pitch(SoundBefore(path, last.FirstFrame), last.FirstFrame, EchoSeconds) : null;
-        double earliest = before is { } previous ? sound.AnalysisSampleOf(Math.Max(previous.FirstFrame + 4, previous.EndFrame - 30)) : 0;
-        return CrackFinder.Find(sound, onset * sound.AnalysisRateHz, earliest, sound.AnalysisSampleOf(end - 1), old, older, heard);
+        double? Pitch(PathStep? step, int until, double seconds)
+        {
+            if (step is not { } last || until - last.EndFrame > seconds * fps)
+            {
+                return null;
+            }
+
+            double pitch = PitchOf(sound, path.Of(last.Index).Where(s => s.Sounds && s.EndFrame <= until).MaxBy(s => s.Frames)); // its main part
+            return Math.Abs(pitch - heard) > SamePitchSemitones ? pitch : null;
+        }
+
+        PathStep? begins = before is { } any ? path.Of(any.Index).First(s => s.Sounds) : null;
+        double? older = begins is { } start ? Pitch(SoundBefore(path, start.FirstFrame), start.FirstFrame, EchoSeconds) : null;
+        double earliest = before is { } previous ? sound.AnalysisSampleOf(Math.Max(begins!.Value.FirstFrame + 4, previous.EndFrame - 30)) : 0;
+        return CrackFinder.Find(sound, onset * sound.AnalysisRateHz, earliest, sound.AnalysisSampleOf(end - 1), Pitch(before, first, NearSeconds), older, heard);
     }
 
     /// <summary>Where a note comes back after a silence within it; null when it has none.</summary>

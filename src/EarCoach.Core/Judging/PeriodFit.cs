@@ -65,16 +65,18 @@ internal sealed class PeriodFit
     public double[] Energy() => Sums(_samples, 0);
 
     /// <summary>What a pitch does not predict of each block, on the scale of the energy.</summary>
+    /// <param name="midi">The pitch.</param>
+    /// <param name="goesOn">Whether the sound must have had it before, as one that rings on; else it may begin here.</param>
     /// <remarks>One period tells high neighbours poorly apart, several alone would fit other pitches too: both must do.</remarks>
-    public double[] Unexplained(double midi)
+    public double[] Unexplained(double midi, bool goesOn = false)
     {
         double period = _rate / EqualTemperament.HzOf(midi);
         int periods = (int)Math.Round(TellingSeconds * _rate / period);
-        double[] one = AtLag(period);
-        return periods < 2 ? one : [.. one.Zip(AtLag(periods * period), (x, y) => 0.5 * (x + y))];
+        double[] one = AtLag(period, goesOn);
+        return periods < 2 ? one : [.. one.Zip(AtLag(periods * period, goesOn), (x, y) => 0.5 * (x + y))];
     }
 
-    private double[] AtLag(double lag)
+    private double[] AtLag(double lag, bool goesOn)
     {
         float[] weights = Weights(lag, out int whole);
         var ahead = new float[_samples.Length];
@@ -93,14 +95,14 @@ internal sealed class PeriodFit
             ahead[i] = _samples[i] - Interpolated(i + whole, weights);
         }
 
-        double[] forward = Sums(ahead, 0);
-        double[] back = Sums(ahead, -(int)Math.Round(lag));
+        double[] unexplained = Sums(ahead, -(int)Math.Round(lag));
+        double[] forward = goesOn ? unexplained : Sums(ahead, 0);
         for (int k = 0; k < Blocks; k++)
         {
-            forward[k] = 0.5 * Math.Min(forward[k], back[k]); // the difference of two samples has twice the noise of one
+            unexplained[k] = 0.5 * Math.Min(forward[k], unexplained[k]); // the difference of two samples has twice the noise of one
         }
 
-        return forward;
+        return unexplained;
     }
 
     private float Interpolated(int at, float[] weights) =>
