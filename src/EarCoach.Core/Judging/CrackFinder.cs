@@ -1,3 +1,5 @@
+using EarCoach.Core.Listening;
+
 namespace EarCoach.Core.Judging;
 
 /// <summary>Finds a short other pitch at the start of a note, or within it, in the samples.</summary>
@@ -21,8 +23,10 @@ internal static class CrackFinder
     private const double SettledSeconds = 0.13;
     private const double LeastSeconds = 0.035;        // less cannot be told from an ordinary attack
     private const double LongestSeconds = 0.16;       // more is a note of its own
-    private const int LeastPeriods = 6;               // a reed, lip or string needs some periods to settle on any pitch
+    private const int LeastPeriods = 6;               // a reed, lip or string needs some periods to settle on any pitch,
+    private const double LongestAttackSeconds = 0.055; // but not longer than this on the lowest
     private const double AtMostBeforeSeconds = 0.03;  // the note itself follows at once
+    private const double AtMostAfterSeconds = 0.06;   // later it is no beginning
     private const int EdgeBlocks = 2;                 // what sounds from the beginning on is the sound before
     private const int LeastBlocks = 12;
     private const double Margin = 0.12;               // of its energy, that the other pitch must explain of a block better
@@ -31,7 +35,7 @@ internal static class CrackFinder
     private const double LeastLoudness = 0.1;         // against the note
     private const double LeastShareOfSound = 0.25;    // of all that sounds, in what the sound before leaves: less is that sound dying away unevenly
     private const double LeastClarity = 0.75;
-    private const double LeastClarityOfRest = 0.8;    // what is left of an echo has some period too
+    private const double LeastClarityOfRest = 0.85; // what is left of an echo has some period too
 
     /// <summary>Looks for another pitch at the start of a note.</summary>
     /// <param name="sound">The region.</param>
@@ -53,7 +57,7 @@ internal static class CrackFinder
         }
 
         int settled = Math.Clamp((int)((onset + (SettledSeconds * rate) - from) / block), 0, blocks);
-        int leastEnd = (int)((onset - (AtMostBeforeSeconds * rate) - from) / block);
+        var place = new Place((int)((onset + (AtMostAfterSeconds * rate) - from) / block), (int)((onset - (AtMostBeforeSeconds * rate) - from) / block));
         double lowest = Math.Min(midi - ReachSemitones, Math.Min(old ?? midi, older ?? midi)) - 1;
         PeriodFit fit = PeriodFit.Of(sound, from, block, blocks, lowest);
         double[] whole = fit.Energy();
@@ -67,7 +71,7 @@ internal static class CrackFinder
             before.Add(new Rival(double.NaN, whole));
         }
 
-        Run? run = Best(fit, whole, before, settled, leastEnd, midi, old, null, rate / block);
+        Run? run = Best(fit, whole, before, settled, place, midi, old, null, rate / block);
         if (run is not { Clarity: > LeastClarity } && old is { } ringing)
         {
             PeriodFit rest = fit.Without(ringing);
@@ -78,7 +82,7 @@ internal static class CrackFinder
                 rivals.Add(new Rival(double.NaN, rest.Unexplained(echo)));
             }
 
-            run = Best(rest, whole, rivals, settled, leastEnd, midi, old, older, rate / block) is { Clarity: > LeastClarityOfRest } clear ? clear : null;
+            run = Best(rest, whole, rivals, settled, place, midi, old, older, rate / block) is { Clarity: > LeastClarityOfRest } clear ? clear : null;
         }
 
         return run is { Clarity: > LeastClarity } found
@@ -109,7 +113,7 @@ internal static class CrackFinder
         return own - best > LeastShare * energy && energy - best > LeastClarity * energy;
     }
 
-    private static Run? Best(PeriodFit fit, double[] whole, List<Rival> before, int settled, int leastEnd, double midi, double? old, double? older, double blocksPerSecond)
+    private static Run? Best(PeriodFit fit, double[] whole, List<Rival> before, int settled, Place place, double midi, double? old, double? older, double blocksPerSecond)
     {
         double[] energy = fit.Energy();
         double loudness = whole[(settled < whole.Length ? settled : 0)..].Average();
@@ -126,7 +130,7 @@ internal static class CrackFinder
 
             double[] rivals = Least([own, .. before.Where(r => !(Math.Abs(r.Midi - pitch) < ToldApartSemitones)).Select(r => r.Unexplained)]);
             double[] other = fit.Unexplained(pitch);
-            if (Longest(energy, rivals, other, reference, leastEnd) is not { } run)
+            if (Longest(energy, rivals, other, reference, place) is not { } run)
             {
                 continue;
             }
@@ -137,7 +141,7 @@ internal static class CrackFinder
             double usual = rivals.AsSpan(run.First, blocks).ToArray().Sum();
             double seconds = blocks / blocksPerSecond;
             double sound = whole.AsSpan(run.First, blocks).ToArray().Sum();
-            bool holds = seconds >= Math.Max(LeastSeconds, LeastPeriods / EarCoach.Core.Listening.EqualTemperament.HzOf(pitch)) && seconds <= LongestSeconds;
+            bool holds = seconds >= Math.Clamp(LeastPeriods / EqualTemperament.HzOf(pitch), LeastSeconds, LongestAttackSeconds) && seconds <= LongestSeconds;
             bool heard = usual - left > LeastShare * all && all > LeastShareOfSound * sound && sound > LeastLoudness * loudness * blocks;
             if (holds && heard && (best is null || run.Gain > best.Value.Gain))
             {
@@ -149,7 +153,7 @@ internal static class CrackFinder
     }
 
     /// <summary>The run of blocks that another pitch explains better by the most.</summary>
-    private static (int First, int End, double Gain)? Longest(double[] energy, double[] rivals, double[] other, double reference, int leastEnd)
+    private static (int First, int End, double Gain)? Longest(double[] energy, double[] rivals, double[] other, double reference, Place place)
     {
         (int First, int End, double Gain)? best = null;
         double sum = 0;
@@ -163,7 +167,7 @@ internal static class CrackFinder
             }
 
             sum += rivals[k] - other[k] - (Margin * energy[k]) - (QuietShare * reference);
-            if (sum > (best?.Gain ?? 0) && first >= EdgeBlocks && k >= leastEnd)
+            if (sum > (best?.Gain ?? 0) && first >= EdgeBlocks && first <= place.LastFirst && k >= place.LeastEnd)
             {
                 best = (first, k + 1, sum);
             }
@@ -190,6 +194,8 @@ internal static class CrackFinder
     /// <param name="Start">Where it begins, on the clock of the analysed samples.</param>
     /// <param name="End">Where it ends.</param>
     internal readonly record struct Crack(double Midi, double Start, double End);
+
+    private readonly record struct Place(int LastFirst, int LeastEnd);
 
     private readonly record struct Rival(double Midi, double[] Unexplained);
 
