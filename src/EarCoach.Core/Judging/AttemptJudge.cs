@@ -106,6 +106,7 @@ internal sealed class AttemptJudge
             measured[i] = NoteMeasurer.Measure(sound, path, i, _targets[i], extras);
         }
 
+        GiveCracksToNext(measured);
         TellCracksFromStrokes(sound, path, measured, extras);
         extras.RemoveAll(extra => extra.AfterIndex >= 0 && !_targets[extra.AfterIndex].Required);
         double reference = _tuning.Follow(measured, _targets);
@@ -139,7 +140,7 @@ internal sealed class AttemptJudge
         {
             double due = line.At(_targets[i].OnsetSeconds) + held[i];
             double limit = _task.Tolerances.OnsetMs;
-            if (measured[i] is { OnsetSeconds: { } begun, CrackMs: { } crack } cracked && 1000 * (begun - due) < -limit && Math.Abs((1000 * (begun - due)) + crack) <= limit)
+            if (measured[i] is { OnsetSeconds: { } begun, CrackMs: { } crack } cracked && 1000 * (begun - due) < -0.5 * limit && Math.Abs((1000 * (begun - due)) + crack) < 1000 * (due - begun))
             {
                 // Another pitch that sounded so long before the note was due, with the note itself in time, is the end of the one before.
                 measured[i] = cracked with { OnsetSeconds = begun + (crack / 1000), CrackMs = null };
@@ -150,6 +151,19 @@ internal sealed class AttemptJudge
                 && SecondLook.Onset(sound, due, measured[i - 1].HeardMidi, note.HeardMidi ?? _targets[i].Midi) is { } inTime)
             {
                 measured[i] = note with { OnsetSeconds = inTime };
+            }
+        }
+    }
+
+    /// <summary>Another pitch at the end of a note is the beginning of the next, where that began on another pitch.</summary>
+    private static void GiveCracksToNext(MeasuredNote[] measured)
+    {
+        for (int i = 0; i + 1 < measured.Length; i++)
+        {
+            if (measured[i] is { CrackMs: not null, OnsetSeconds: { } begun, OffsetSeconds: { } end } && measured[i + 1] is { CrackMs: not null, OnsetSeconds: { } next }
+                && next < end && next > 0.5 * (begun + end))
+            {
+                measured[i] = measured[i] with { CrackMs = null, OffsetSeconds = next };
             }
         }
     }

@@ -1,128 +1,117 @@
-using EarCoach.Core.Listening;
-
 namespace EarCoach.Core.Judging;
 
-/// <summary>Finds a short other pitch between the sound before and a note, too brief for the frames to tell.</summary>
+/// <summary>Finds a short other pitch at the start of a note, or within it, in the samples.</summary>
 /// <remarks>
-/// Three stretches are compared with two: before the note the old period predicts the samples, then perhaps another period for a while, then
-/// the note's own. What the extra stretch explains, as a share of its energy, is how surely it is there.
+/// Block by block the sound is predicted by its own past and future: by the period of the note, as it is or bent by a scoop, by that of the
+/// sound before, and by each period that another pitch could have. A crack is a run of blocks in which the other pitch alone leaves
+/// little unexplained. An attack is no run, a scoop is explained by the bent note, an echo by the sound before. Where the sound before rings on
+/// it hides the others, so a second look is taken at what its period does not predict.
 /// </remarks>
 internal static class CrackFinder
 {
-    private const double ReachSemitones = 5;
-    private const double StepSemitones = 0.5;
-    private const double LeastJumpSemitones = 0.85; // 85 cents: less is a scoop or a matter of intonation
-    private const double LongestSeconds = 0.2;
-    private const double LongestBeforeSeconds = 0.17;
-    private const double EdgeSeconds = 0.008;
+    /// <summary>So far from its note a crack is looked for.</summary>
+    public const double ReachSemitones = 5;
+
+    /// <summary>85 cents: less is a scoop or a matter of intonation.</summary>
+    public const double LeastJumpSemitones = 0.85;
+
+    /// <summary>The share of the energy that another pitch must explain alone.</summary>
+    public const double LeastShare = 0.15;
+
+    private const double NearSemitones = 0.6;          // what lies so near to the pitch before is that pitch
+    private const double BlockSeconds = 0.004;
+    private const double BeforeSeconds = 0.17;
+    private const double AfterSeconds = 0.25;
+    private const double SettledSeconds = 0.13;
+    private const double AtMostBeforeSeconds = 0.03;   // the note itself follows at once
+    private const double AtMostAfterSeconds = 0.06;    // later it is no beginning
+    private const int LeastBlocks = 12;
+    private const double LeastClarity = 0.75;
+    private const double LeastClarityOfRest = 0.85;    // what is left of an echo has some period too
+    private static readonly double[] _nearby = [-0.5, -0.25, 0, 0.25, 0.5];
 
     /// <summary>Looks for another pitch at the start of a note.</summary>
     /// <param name="sound">The region.</param>
-    /// <param name="onset">Where the note begins, on the clock of the analysed samples.</param>
+    /// <param name="onset">Where the note seems to begin, on the clock of the analysed samples.</param>
     /// <param name="earliest">Nothing earlier belongs to it.</param>
     /// <param name="end">Where it ends.</param>
-    /// <param name="oldPeriod">Period of the sound just before, in samples; null after silence.</param>
+    /// <param name="old">The pitch just before; null after silence, or where it is the same.</param>
+    /// <param name="older">The one before that, which may still echo; null for none.</param>
     /// <param name="midi">The note's pitch.</param>
-    public static Crack? Find(RegionSound sound, double onset, double earliest, double end, double? oldPeriod, double midi)
+    public static Crack? Find(RegionSound sound, double onset, double earliest, double end, double? old, double? older, double midi)
     {
         double rate = sound.AnalysisRateHz;
-        long from = (long)Math.Max(earliest, onset - (LongestBeforeSeconds * rate));
-        long to = (long)Math.Min(end - (0.01 * rate), onset + ((LongestSeconds + 0.05) * rate));
-        int step = Math.Max(1, (int)(rate / 16_000));
-        int count = (int)((to - from) / step);
-        if (count < 0.06 * rate / step)
+        int block = (int)(BlockSeconds * rate);
+        long from = (long)Math.Max(earliest, onset - (BeforeSeconds * rate));
+        int blocks = (int)((Math.Min(end - (0.01 * rate), onset + (AfterSeconds * rate)) - from) / block);
+        if (blocks < LeastBlocks)
         {
             return null;
         }
 
-        double[] old = Running(sound, from, step, count, oldPeriod is { } p ? -p : 0);
-        double[] own = Running(sound, from, step, count, PeriodOf(midi, rate));
-        double[] energy = Running(sound, from, step, count, 0);
-        double two = double.PositiveInfinity;
-        for (int c = 0; c <= count; c++)
+        int settled = Math.Clamp((int)((onset + (SettledSeconds * rate) - from) / block), 0, blocks);
+        double lowest = Math.Min(midi - ReachSemitones, Math.Min(old ?? midi, older ?? midi)) - 1;
+        PeriodFit fit = PeriodFit.Of(sound, from, block, blocks, lowest);
+        CrackSearch Search(PeriodFit part, params double?[] earlier) => new()
         {
-            two = Math.Min(two, old[c] + own[count] - own[c]);
+            Fit = part,
+            Whole = fit.Energy(),
+            BlocksPerSecond = rate / block,
+            LastFirst = (int)((onset + (AtMostAfterSeconds * rate) - from) / block),
+            LeastEnd = (int)((onset - (AtMostBeforeSeconds * rate) - from) / block),
+            Settled = settled,
+            Midi = midi,
+            Earlier = [.. earlier.OfType<double>()],
+        };
+
+        CrackSearch.Run? run = Search(fit, old).Best(old is { } last ? [.. Rival.OfSoundBefore(fit, last)] : [new Rival(double.NaN, fit.Energy())]);
+        if (run is not { Clarity: > LeastClarity } && old is { } ringing)
+        {
+            PeriodFit rest = fit.Without(ringing);
+            var rivals = new List<Rival> { new(double.NaN, rest.Energy()) };
+            rivals.AddRange(new[] { ringing - Rival.BendSemitones, ringing + Rival.BendSemitones }.Select(pitch => new Rival(pitch, fit.Without(pitch).Energy())));
+            if (older is { } echo && Math.Abs(echo - midi) > LeastJumpSemitones / 2)
+            {
+                rivals.Add(new Rival(double.NaN, rest.Unexplained(echo)));
+            }
+
+            run = Search(rest, old, older).Best(rivals) is { Clarity: > LeastClarityOfRest } clear ? clear : null;
         }
 
-        Crack? best = null;
-        for (double off = -ReachSemitones; off <= ReachSemitones; off += StepSemitones)
-        {
-            if (Math.Abs(off) < LeastJumpSemitones)
-            {
-                continue;
-            }
-
-            double[] other = Running(sound, from, step, count, PeriodOf(midi + off, rate));
-            double bestStart = double.PositiveInfinity;
-            int start = 0;
-            double three = double.PositiveInfinity;
-            (int Start, int End) stretch = default;
-            for (int b = 0; b <= count; b++)
-            {
-                if (old[b] - other[b] < bestStart)
-                {
-                    bestStart = old[b] - other[b];
-                    start = b;
-                }
-
-                double cost = bestStart + other[b] + own[count] - own[b];
-                if (cost < three)
-                {
-                    three = cost;
-                    stretch = (start, b);
-                }
-            }
-
-            if (stretch.Start * step < EdgeSeconds * rate && oldPeriod is not null)
-            {
-                continue; // it began before anything of this note: the sound before, not a crack
-            }
-
-            double within = 2 * (energy[stretch.End] - energy[stretch.Start]);
-            if (within <= 0)
-            {
-                continue;
-            }
-
-            double share = (two - three) / within;
-            double clarity = 1 - ((other[stretch.End] - other[stretch.Start]) / within);
-            double gain = two - three;
-            if (best is null || gain > best.Value.Gain)
-            {
-                double meanWithin = (energy[stretch.End] - energy[stretch.Start]) / Math.Max(1, stretch.End - stretch.Start);
-                double meanAfter = (energy[count] - energy[stretch.End]) / Math.Max(1, count - stretch.End);
-                best = new Crack(
-                    midi + off, from + ((double)stretch.Start * step), from + ((double)stretch.End * step), share, clarity, gain, meanWithin / (meanAfter + 1e-12));
-            }
-        }
-
-        return best;
+        return run is { Clarity: > LeastClarity } found
+            ? new Crack(found.Midi, from + ((found.First - 0.5) * block), from + ((found.End + 0.5) * block)) // the blocks at its edges are half its own
+            : null;
     }
 
-    private static double PeriodOf(double midi, double rate) => rate / EqualTemperament.HzOf(midi);
-
-    /// <summary>Running sums of squared differences between each sample and the one a shift later; shift 0: running energy.</summary>
-    private static double[] Running(RegionSound sound, long from, int step, int count, double shift)
+    /// <summary>Whether another pitch than a note's own explains a stretch of it best.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="from">Where the stretch begins, on the clock of the analysed samples.</param>
+    /// <param name="to">Where it ends.</param>
+    /// <param name="other">The other pitch, to a semitone.</param>
+    /// <param name="midi">The note's pitch.</param>
+    /// <param name="old">The pitch just before, which may go on or echo; null after silence.</param>
+    public static bool Sounds(RegionSound sound, double from, double to, double other, double midi, double? old)
     {
-        var sums = new double[count + 1];
-        for (int k = 0; k < count; k++)
+        int block = (int)(BlockSeconds * sound.AnalysisRateHz);
+        int blocks = (int)((to - from) / block);
+        if (blocks < 1 || Math.Abs(other - (old ?? 0)) < NearSemitones)
         {
-            long at = from + ((long)k * step);
-            double x = sound.Samples[at];
-            double d = shift == 0 ? x : x - OnsetRefiner.At(sound, at + shift);
-            sums[k + 1] = sums[k] + (d * d);
+            return false;
         }
 
-        return sums;
+        PeriodFit fit = PeriodFit.Of(sound, (long)from, block, blocks, Math.Min(old ?? midi, Math.Min(midi, other)) - 1);
+        double energy = fit.Energy().Sum();
+        IEnumerable<double[]> before = old is { } last
+            ? Rival.OfSoundBefore(fit, last).Where(r => r.IsToldFrom(other)).Select(r => r.Unexplained)
+            : [];
+        double own = Rival.Least([.. Rival.OfNote(fit, midi), .. before]).Sum();
+        double best = _nearby.Select(off => other + off).Min(pitch => Math.Abs(pitch - midi) < LeastJumpSemitones ? energy : fit.Unexplained(pitch).Sum());
+        return own - best > LeastShare * energy && energy - best > LeastClarity * energy;
     }
 
     /// <summary>Another pitch between the sound before and a note.</summary>
     /// <param name="Midi">Its pitch.</param>
     /// <param name="Start">Where it begins, on the clock of the analysed samples.</param>
     /// <param name="End">Where it ends.</param>
-    /// <param name="Share">The share of its energy that it alone explains, at most 1.</param>
-    /// <param name="Clarity">How well it repeats itself, at most 1.</param>
-    /// <param name="Gain">What it explains, in squared samples.</param>
-    /// <param name="Loudness">Its power against that of the sound after it.</param>
-    internal readonly record struct Crack(double Midi, double Start, double End, double Share, double Clarity, double Gain, double Loudness);
+    internal readonly record struct Crack(double Midi, double Start, double End);
 }

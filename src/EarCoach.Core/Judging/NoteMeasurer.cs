@@ -6,7 +6,6 @@ namespace EarCoach.Core.Judging;
 /// <summary>Measures one note of an attempt: onset, pitch, cracks, re-strikes.</summary>
 internal static class NoteMeasurer
 {
-    private const double LeastCrackSeconds = 0.035; // less cannot be told from an ordinary attack
     private const double SettlingCents = 12;        // blown and bowed tones settle within their first third of a second; measured on real instruments
     private const double SettledSeconds = 0.32;
     private const double UnsettledSeconds = 0.1;
@@ -20,7 +19,10 @@ internal static class NoteMeasurer
     private const double SureRiseDb = 10;
     private const double LateBySeconds = 0.025;     // an onset cannot come so much after the note's own harmonics have half risen
     private const double HalfRiseSeconds = 0.012;   // what a note usually takes to half its level
-    private const double SureCrackMs = 50;          // from here on the frames alone are enough
+    private const double SureCrackSeconds = 0.05;   // what the frames tell of another pitch
+    private const double NearSeconds = 0.15;        // so long after the end of a sound its pitch is still that before
+    private const double EchoSeconds = 0.5;
+    private const double SamePitchSemitones = 0.4;
 
     public static MeasuredNote Measure(
         RegionSound sound, AttemptPath path, int index, TargetNote target, ImmutableArray<ExtraNote>.Builder extras)
@@ -55,20 +57,18 @@ internal static class NoteMeasurer
             return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, steady.DoubtCents, null, false, tooShort);
         }
 
-        // Another pitch that the frames show must be there in the samples too, unless it lasts; one too short for the frames may be.
-        double crackMs = steps.Where(s => s.Activity == Activity.Other).Select(s => 1000.0 * (s.Frames) / sound.FramesPerSecond).DefaultIfEmpty(0).Max();
-        bool nearBefore = before is { } b && first - b.EndFrame < 0.15 * sound.FramesPerSecond;
-        double? oldPeriod = nearBefore ? PeriodOf(PitchOf(sound, before!.Value)) * sound.AnalysisRateHz : null;
-        double earliest = before is { } last ? sound.AnalysisSampleOf(Math.Max(last.FirstFrame + 4, last.EndFrame - 30)) : 0;
-        CrackFinder.Crack? found = CrackFinder.Find(sound, onset * sound.AnalysisRateHz, earliest, sound.AnalysisSampleOf(end - 1), oldPeriod, heard);
-        if (found is { } crack && crack.Share > 0.25 && crack.Clarity > 0.6 && crack.Loudness > 0.11 && crack.End - crack.Start >= LeastCrackSeconds * sound.AnalysisRateHz)
+        // Another pitch that the frames show must be there in the samples too; one too short for the frames may be.
+        double rate = sound.AnalysisRateHz;
+        double? crackMs = null;
+        if (Crack(sound, path, before, first, end, onset, heard) is { } crack)
         {
-            crackMs = Math.Max(crackMs < SureCrackMs ? 0 : crackMs, 1000 * (crack.End - crack.Start) / sound.AnalysisRateHz);
+            crackMs = 1000 * (crack.End - crack.Start) / rate;
             onset = sound.SecondsOf(crack.Start);
         }
-        else if (crackMs < SureCrackMs)
+        else if (steps.Where(s => s.Activity == Activity.Other && s.Frames >= SureCrackSeconds * sound.FramesPerSecond
+            && CrackFinder.Sounds(sound, sound.AnalysisSampleOf(s.FirstFrame), sound.AnalysisSampleOf(s.EndFrame), s.Midi, heard, SoundBefore(path, s.FirstFrame) is { } b ? PitchOf(sound, b) : null)).Select(s => (int?)s.Frames).Max() is { } frames)
         {
-            crackMs = 0;
+            crackMs = 1000 * frames / sound.FramesPerSecond;
         }
 
         bool restruck = false;
@@ -79,7 +79,27 @@ internal static class NoteMeasurer
             extras.Add(new ExtraNote(sound.SecondsOf(again), heard, index));
         }
 
-        return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, steady.DoubtCents, crackMs > 0 ? crackMs : null, restruck, tooShort);
+        return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, steady.DoubtCents, crackMs, restruck, tooShort);
+    }
+
+    private static CrackFinder.Crack? Crack(RegionSound sound, AttemptPath path, PathStep? before, int first, int end, double onset, double heard)
+    {
+        double fps = sound.FramesPerSecond;
+        double? Pitch(PathStep? step, int until, double seconds)
+        {
+            if (step is not { } last || until - last.EndFrame > seconds * fps)
+            {
+                return null;
+            }
+
+            double pitch = PitchOf(sound, path.Of(last.Index).Where(s => s.Sounds && s.EndFrame <= until).MaxBy(s => s.Frames)); // its main part
+            return Math.Abs(pitch - heard) > SamePitchSemitones ? pitch : null;
+        }
+
+        PathStep? begins = before is { } any ? path.Of(any.Index).First(s => s.Sounds) : null;
+        double? older = begins is { } start ? Pitch(SoundBefore(path, start.FirstFrame), start.FirstFrame, EchoSeconds) : null;
+        double earliest = before is { } previous ? sound.AnalysisSampleOf(Math.Max(begins!.Value.FirstFrame + 4, previous.EndFrame - 30)) : 0;
+        return CrackFinder.Find(sound, onset * sound.AnalysisRateHz, earliest, sound.AnalysisSampleOf(end - 1), Pitch(before, first, NearSeconds), older, heard);
     }
 
     /// <summary>Where a note comes back after a silence within it; null when it has none.</summary>

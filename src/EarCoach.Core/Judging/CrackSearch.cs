@@ -1,0 +1,119 @@
+using EarCoach.Core.Listening;
+
+namespace EarCoach.Core.Judging;
+
+/// <summary>Where in a stretch of sound another pitch than a note's is heard by itself for a while.</summary>
+internal sealed class CrackSearch
+{
+    private const double StepSemitones = 0.25;
+    private const double SamePitchSemitones = 0.6;    // what lies so near to an earlier pitch is that pitch
+    private const double LeastSeconds = 0.035;        // less cannot be told from an ordinary attack
+    private const double LongestSeconds = 0.16;       // more is a note of its own
+    private const int LeastPeriods = 6;               // a reed, lip or string needs some periods to settle on any pitch,
+    private const double LongestAttackSeconds = 0.055; // but not longer than this on the lowest
+    private const int EdgeBlocks = 2;                 // what sounds from the beginning on is the sound before
+    private const double Margin = 0.12;               // of its energy, that the other pitch must explain of a block better
+    private const double QuietShare = 0.003;          // of the note's energy: less is not heard
+    private const double LeastLoudness = 0.1;         // against the note
+    private const double LeastShareOfSound = 0.25;    // of all that sounds, in what the sound before leaves: less is that sound dying away unevenly
+
+    /// <summary>The stretch, or what the sound before leaves of it.</summary>
+    public required PeriodFit Fit { get; init; }
+
+    /// <summary>Energy of all that sounds, block by block.</summary>
+    public required double[] Whole { get; init; }
+
+    /// <summary>How many blocks make a second.</summary>
+    public required double BlocksPerSecond { get; init; }
+
+    /// <summary>The last block at which a crack may begin.</summary>
+    public required int LastFirst { get; init; }
+
+    /// <summary>It does not end before this block.</summary>
+    public required int LeastEnd { get; init; }
+
+    /// <summary>From this block on the note has its level.</summary>
+    public required int Settled { get; init; }
+
+    /// <summary>The note's pitch.</summary>
+    public required double Midi { get; init; }
+
+    /// <summary>Earlier pitches, which are no cracks.</summary>
+    public required double[] Earlier { get; init; }
+
+    /// <summary>The run of blocks in which another pitch is heard the most; null for none.</summary>
+    /// <param name="before">What the sound before leaves unexplained.</param>
+    public Run? Best(IReadOnlyList<Rival> before)
+    {
+        double[] energy = Fit.Energy();
+        double loudness = Level(Whole);
+        double[] own = Rival.Least(Rival.OfNote(Fit, Midi));
+        double quiet = QuietShare * Level(energy);
+        Run? best = null;
+        for (double off = -CrackFinder.ReachSemitones; off <= CrackFinder.ReachSemitones; off += StepSemitones)
+        {
+            double pitch = Midi + off;
+            if (Math.Abs(off) < CrackFinder.LeastJumpSemitones || Earlier.Any(e => Math.Abs(pitch - e) < SamePitchSemitones))
+            {
+                continue;
+            }
+
+            double[] rivals = Rival.Least([own, .. before.Where(r => r.IsToldFrom(pitch)).Select(r => r.Unexplained)]);
+            double[] other = Fit.Unexplained(pitch);
+            if (Longest(energy, rivals, other, quiet) is not { } run || (best is { } found && run.Gain <= found.Gain))
+            {
+                continue;
+            }
+
+            int blocks = run.End - run.First;
+            double all = Sum(energy, run.First, run.End);
+            double left = Sum(other, run.First, run.End);
+            double sound = Sum(Whole, run.First, run.End);
+            double seconds = blocks / BlocksPerSecond;
+            bool holds = seconds >= Math.Clamp(LeastPeriods / EqualTemperament.HzOf(pitch), LeastSeconds, LongestAttackSeconds) && seconds <= LongestSeconds;
+            bool alone = Sum(rivals, run.First, run.End) - left > CrackFinder.LeastShare * all;
+            if (holds && alone && all > LeastShareOfSound * sound && sound > LeastLoudness * loudness * blocks)
+            {
+                best = new Run(pitch, run.First, run.End, run.Gain, 1 - (left / all));
+            }
+        }
+
+        return best;
+    }
+
+    /// <summary>The run of blocks that another pitch explains better by the most.</summary>
+    private (int First, int End, double Gain)? Longest(double[] energy, double[] rivals, double[] other, double quiet)
+    {
+        (int First, int End, double Gain)? best = null;
+        double sum = 0;
+        int first = 0;
+        for (int k = 0; k < energy.Length; k++)
+        {
+            if (sum <= 0)
+            {
+                sum = 0;
+                first = k;
+            }
+
+            sum += rivals[k] - other[k] - (Margin * energy[k]) - quiet;
+            if (sum > (best?.Gain ?? 0) && first >= EdgeBlocks && first <= LastFirst && k >= LeastEnd)
+            {
+                best = (first, k + 1, sum);
+            }
+        }
+
+        return best;
+    }
+
+    private double Level(double[] energy) => energy[(Settled < energy.Length ? Settled : 0)..].Average() + 1e-15;
+
+    private static double Sum(double[] values, int from, int to) => values[from..to].Sum();
+
+    /// <summary>A run of blocks in which another pitch is heard.</summary>
+    /// <param name="Midi">Its pitch.</param>
+    /// <param name="First">Its first block.</param>
+    /// <param name="End">The block after its last.</param>
+    /// <param name="Gain">How much energy it alone explains.</param>
+    /// <param name="Clarity">The share of the energy that it explains.</param>
+    internal readonly record struct Run(double Midi, int First, int End, double Gain, double Clarity);
+}

@@ -1,0 +1,82 @@
+using EarCoach.Core.Judging;
+using FluentAssertions;
+using Xunit;
+
+namespace EarCoach.Core.Tests.Ears;
+
+/// <summary>Notes that begin on another pitch, and what only resembles that, on tones made by arithmetic.</summary>
+public sealed class CrackTests
+{
+    private const double LeadSeconds = 1;
+    private const int Cracked = 2;
+    private static readonly int[] _pitches = [62, 66, 64, 69];
+
+    // Our definition of a crack: a jump held for 30 to 150 ms, of which 40 are forgiven.
+    [Theory]
+    [InlineData(3, 0.06)]
+    [InlineData(-3, 0.06)]
+    [InlineData(4, 0.10)]
+    [InlineData(-5, 0.12)]
+    public void ANoteBegunOnAnotherPitch_IsCracked(double semitones, double seconds)
+    {
+        AttemptResult attempt = Judged(Played(at => at < seconds ? semitones : 0));
+        attempt.Notes[Cracked].Faults.Should().Equal(NoteFault.Cracked);
+        attempt.Notes[Cracked].CrackMs.Should().BeApproximately(1000 * seconds, 15);
+        attempt.Notes[Cracked].OnsetSeconds.Should().BeApproximately(LeadSeconds + (Cracked * Playing.QuarterSeconds), 0.015);
+        attempt.Notes.Where(n => n.Index != Cracked).Should().OnlyContain(n => n.Faults.Length == 0);
+    }
+
+    // Under 30 ms it is an ordinary attack; a glide into the note is a scoop.
+    [Fact]
+    public void AShortChirp_IsNoCrack() => Judged(Played(at => at < 0.025 ? 3 : 0)).Verdict.Should().Be(Verdict.Clean);
+
+    [Theory]
+    [InlineData(-1.5)]
+    [InlineData(1)]
+    public void AGlideIntoTheNote_IsNoCrack(double semitones) =>
+        Judged(Played(at => semitones * Math.Max(0, 1 - (at / 0.08)))).Verdict.Should().Be(Verdict.Clean);
+
+    // The sound before, ringing on at a fifth of its level, is not the beginning of the note.
+    [Theory]
+    [InlineData(0)]
+    [InlineData(0.09)]
+    public void TheRingOfTheNoteBefore_HidesNoCrackAndIsNone(double seconds)
+    {
+        Playing playing = Played(at => at < seconds ? 3 : 0);
+        for (int i = 0; i < _pitches.Length; i++)
+        {
+            playing.Note(_pitches[i], LeadSeconds + ((i + 1) * Playing.QuarterSeconds) - 0.08, 0.3, 0.02);
+        }
+
+        Judged(playing).Notes[Cracked].Faults.Should().Equal(seconds > 0 ? [NoteFault.Cracked] : []);
+    }
+
+    private static AttemptResult Judged(Playing playing) => playing.HeardAs(Playing.Quarters(_pitches)).Should().ContainSingle().Subject;
+
+    /// <summary>The four notes, one of which is off by so many semitones at each moment after its onset.</summary>
+    private static Playing Played(Func<double, double> off)
+    {
+        var playing = new Playing(LeadSeconds + (5 * Playing.QuarterSeconds));
+        for (int i = 0; i < _pitches.Length; i++)
+        {
+            if (i != Cracked)
+            {
+                playing.Note(_pitches[i], LeadSeconds + (i * Playing.QuarterSeconds), Playing.QuarterSeconds - 0.08);
+                continue;
+            }
+
+            double length = Playing.QuarterSeconds - 0.08;
+            double turns = 0;
+            for (int t = 0; t < length * Playing.RateHz; t++)
+            {
+                double within = (double)t / Playing.RateHz;
+                turns += 440 * Math.Pow(2, (_pitches[i] + off(within) - 69) / 12) / Playing.RateHz;
+                double level = 0.1 * Math.Clamp(Math.Min(within / 0.02, (length - within) / 0.03), 0, 1);
+                double sound = Enumerable.Range(1, 6).Sum(k => Math.Sin(2 * Math.PI * k * turns) / k);
+                playing.Sound[(int)((LeadSeconds + (i * Playing.QuarterSeconds)) * Playing.RateHz) + t] += (float)(level * sound);
+            }
+        }
+
+        return playing;
+    }
+}
