@@ -12,10 +12,11 @@ internal static class SecondLook
     private const double SpreadSeconds = 0.020;    // how far players stray
     private const double MostAgainst = 4;          // nats: any moment is possible
     private const double LeastEvidence = 5;        // nats
+    private const double LeastStrokeEvidence = 10; // a gap has two edges
     private const double ReachSeconds = 0.15;
     private const double NearSeconds = 0.045;
     private const double EchoShare = 0.42;         // what a later notch in the echo may explain of itself as well
-    private const double SmoothSeconds = 0.008;
+    private const double StrokeRiseSeconds = 0.02; // from where a note begins to where the gap before it explains most
 
     /// <summary>Where a note sets in.</summary>
     /// <param name="sound">The region.</param>
@@ -41,7 +42,7 @@ internal static class SecondLook
         }
 
         return same
-            ? Stroke(sound, OnsetLikelihood.OfStroke(power), from, onset, due, pitch, end)
+            ? Stroke(OnsetLikelihood.OfStroke(power), from, onset, due)
             : Rise(OnsetLikelihood.OfRise(power), from, due);
     }
 
@@ -59,24 +60,23 @@ internal static class SecondLook
         return best >= 0 && gain[best] > LeastEvidence ? from + (best * OwnHarmonics.StepSeconds) : null;
     }
 
-    private static double? Stroke(RegionSound sound, double[] gain, double from, double onset, double due, double pitch, double end)
+    private static double? Stroke(double[] gain, double from, double onset, double due)
     {
         int inTime = Best(gain, from, due);
         int measured = Best(gain, from, onset);
-        if (inTime < 0 || measured < 0 || gain[inTime] < LeastEvidence || gain[inTime] < (onset > due ? EchoShare : 1) * gain[measured])
+        if (inTime < 0 || measured < 0 || gain[inTime] < LeastStrokeEvidence || gain[inTime] < (onset > due ? EchoShare : 1) * gain[measured])
         {
             return null;
         }
 
-        int frame = (int)sound.FrameOfSeconds(from + (inTime * OwnHarmonics.StepSeconds));
-        return sound.SecondsOf(OnsetRefiner.Struck(sound, frame, frame - (int)(0.06 * sound.FramesPerSecond), (int)sound.FrameOfSeconds(end), SmoothSeconds, null));
+        return from + (inTime * OwnHarmonics.StepSeconds) - StrokeRiseSeconds;
     }
 
     private static int Best(double[] gain, double from, double seconds)
     {
         int best = -1;
-        int first = Math.Max(0, (int)((seconds + 0.01 - NearSeconds - from) / OwnHarmonics.StepSeconds));
-        int last = Math.Min(gain.Length - 1, (int)((seconds + 0.01 + NearSeconds - from) / OwnHarmonics.StepSeconds));
+        int first = Math.Max(0, (int)((seconds + (0.5 * StrokeRiseSeconds) - NearSeconds - from) / OwnHarmonics.StepSeconds));
+        int last = Math.Min(gain.Length - 1, (int)((seconds + (0.5 * StrokeRiseSeconds) + NearSeconds - from) / OwnHarmonics.StepSeconds));
         for (int t = first; t <= last; t++)
         {
             best = best < 0 || gain[t] > gain[best] ? t : best;
