@@ -41,9 +41,8 @@ internal static class SecondLook
             return null;
         }
 
-        return same
-            ? Stroke(OnsetLikelihood.OfStroke(power), from, onset, due)
-            : Rise(OnsetLikelihood.OfRise(power), from, due);
+        double? found = same ? Stroke(OnsetLikelihood.OfStroke(power), from, onset, due) : Rise(OnsetLikelihood.OfRise(power), from, due);
+        return found is { } begins && Math.Abs(begins - due) < Math.Abs(onset - due) ? begins : null;
     }
 
     private static double? Rise(double[] gain, double from, double due)
