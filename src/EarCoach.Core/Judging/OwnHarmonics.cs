@@ -15,6 +15,7 @@ internal sealed class OwnHarmonics
     private const double LongestHalfWindowSeconds = 0.050;
     private const double ShortHalfWindowSeconds = 0.012; // where no neighbouring harmonic must be told apart
     private const double Faintest = 1e-13;               // power that only digital silence lies below
+    private const double HeardShare = 1e-3;              // of two sounds: what lies 30 dB below the strongest is as likely the other one
     private readonly double[][] _sums;
 
     private OwnHarmonics(double[][] sums, double windowSteps)
@@ -63,21 +64,33 @@ internal sealed class OwnHarmonics
         double step = StepSeconds * rate;
         float[] samples = new float[(int)((count - 1) * step) + window.Length];
         sound.Samples.CopyTo((long)(fromSeconds * rate) - (window.Length / 2), samples);
-        double[][] sums = [.. own.Select(f => Sums(samples, step, count, window, f / rate))];
-        return new OwnHarmonics(sums, 1.5 * half / StepSeconds);
+        double[][] powers = [.. own.Select(f => Powers(samples, step, count, window, f / rate))];
+        double faintest = before is null ? Faintest : Faintest + (HeardShare * powers.Max(p => p.Max()));
+        return new OwnHarmonics([.. powers.Select(p => Sums(p, faintest))], 1.5 * half / StepSeconds);
     }
 
     /// <summary>Mean power of a harmonic from one moment to before another.</summary>
     public double Mean(int harmonic, int from, int to) => (_sums[harmonic][to] - _sums[harmonic][from]) / (to - from);
 
-    private static double[] Sums(float[] samples, double step, int count, double[] window, double cyclesPerSample)
+    private static double[] Powers(float[] samples, double step, int count, double[] window, double cyclesPerSample)
     {
         var probe = new HarmonicProbe(window, cyclesPerSample);
         double scale = 4.0 / ((double)window.Length * window.Length);
-        var sums = new double[count + 1];
+        var powers = new double[count];
         for (int t = 0; t < count; t++)
         {
-            sums[t + 1] = sums[t] + (scale * probe.PowerOf(samples.AsSpan((int)(t * step), window.Length))) + Faintest;
+            powers[t] = scale * probe.PowerOf(samples.AsSpan((int)(t * step), window.Length));
+        }
+
+        return powers;
+    }
+
+    private static double[] Sums(double[] powers, double faintest)
+    {
+        var sums = new double[powers.Length + 1];
+        for (int t = 0; t < powers.Length; t++)
+        {
+            sums[t + 1] = sums[t] + powers[t] + faintest;
         }
 
         return sums;

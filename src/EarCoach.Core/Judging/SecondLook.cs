@@ -11,8 +11,9 @@ internal static class SecondLook
     private const double SuspectSeconds = 0.025;   // nearer to its time there is no doubt to settle
     private const double SpreadSeconds = 0.020;    // how far players stray
     private const double MostAgainst = 4;          // nats: any moment is possible
-    private const double LeastEvidence = 5;        // nats
-    private const double LeastStrokeEvidence = 10; // a gap has two edges
+    private const double LeastEvidence = 3;        // nats
+    private const double LeastStrokeEvidence = 10; // a gap has two edges, and every harmonic counts
+    private const double LeastBetter = 2;          // nats that another moment must explain beyond what the measured one does
     private const double ReachSeconds = 0.15;
     private const double NearSeconds = 0.045;
     private const double EchoShare = 0.42;         // what a later notch in the echo may explain of itself as well
@@ -41,11 +42,11 @@ internal static class SecondLook
             return null;
         }
 
-        double? found = same ? Stroke(OnsetLikelihood.OfStroke(power), from, onset, due) : Rise(OnsetLikelihood.OfRise(power), from, due);
-        return found is { } begins && Math.Abs(begins - due) < Math.Abs(onset - due) ? begins : null;
+        double? found = same ? Stroke(OnsetLikelihood.OfStroke(power), from, onset, due) : Rise(OnsetLikelihood.OfRise(power), from, onset, due);
+        return found is { } begins && Math.Abs(begins - due) < Math.Min(3 * SpreadSeconds, Math.Abs(onset - due)) ? begins : null;
     }
 
-    private static double? Rise(double[] gain, double from, double due)
+    private static double? Rise(double[] gain, double from, double onset, double due)
     {
         int best = -1;
         double most = double.NegativeInfinity;
@@ -56,13 +57,15 @@ internal static class SecondLook
             (best, most) = likely > most ? (t, likely) : (best, most);
         }
 
-        return best >= 0 && gain[best] > LeastEvidence ? from + (best * OwnHarmonics.StepSeconds) : null;
+        int measured = Best(gain, from, onset, Math.Min(NearSeconds, 0.4 * Math.Abs(onset - due)));
+        double doubt = measured >= 0 ? gain[measured] + LeastBetter : 0;
+        return best >= 0 && gain[best] > Math.Max(LeastEvidence, doubt) ? from + (best * OwnHarmonics.StepSeconds) : null;
     }
 
     private static double? Stroke(double[] gain, double from, double onset, double due)
     {
-        int inTime = Best(gain, from, due);
-        int measured = Best(gain, from, onset);
+        int inTime = Best(gain, from, due + (0.5 * StrokeRiseSeconds), NearSeconds);
+        int measured = Best(gain, from, onset + (0.5 * StrokeRiseSeconds), NearSeconds);
         if (inTime < 0 || measured < 0 || gain[inTime] < LeastStrokeEvidence || gain[inTime] < (onset > due ? EchoShare : 1) * gain[measured])
         {
             return null;
@@ -71,11 +74,11 @@ internal static class SecondLook
         return from + (inTime * OwnHarmonics.StepSeconds) - StrokeRiseSeconds;
     }
 
-    private static int Best(double[] gain, double from, double seconds)
+    private static int Best(double[] gain, double from, double seconds, double reach)
     {
         int best = -1;
-        int first = Math.Max(0, (int)((seconds + (0.5 * StrokeRiseSeconds) - NearSeconds - from) / OwnHarmonics.StepSeconds));
-        int last = Math.Min(gain.Length - 1, (int)((seconds + (0.5 * StrokeRiseSeconds) + NearSeconds - from) / OwnHarmonics.StepSeconds));
+        int first = Math.Max(0, (int)((seconds - reach - from) / OwnHarmonics.StepSeconds));
+        int last = Math.Min(gain.Length - 1, (int)((seconds + reach - from) / OwnHarmonics.StepSeconds));
         for (int t = first; t <= last; t++)
         {
             best = best < 0 || gain[t] > gain[best] ? t : best;
