@@ -6,7 +6,6 @@ namespace EarCoach.Core.Judging;
 internal sealed class AttemptJudge
 {
     private const double LossMarginSeconds = 0.25; // a note that was cut by the loss ends before it, or begins after it
-    private const double DoubtfulLimits = 1.6;        // a note later than so many times the limit is late without doubt
     private const double LongestCrackSeconds = 0.15; // common practice: a longer one is a note of its own
     private readonly JudgingTask _task;
     private readonly TargetNote[] _targets;
@@ -133,7 +132,7 @@ internal sealed class AttemptJudge
         return Conclude(sound, path, notes.ToImmutable(), extras.ToImmutable(), line, measured) with { TuningReferenceCents = reference };
     }
 
-    /// <summary>Takes back what would be somewhat late where the sound shows that it set in at the right moment, and cracks that would have begun too early.</summary>
+    /// <summary>Looks again at notes that seem out of time, and takes back cracks that would have begun too early.</summary>
     private void LookAgain(RegionSound sound, MeasuredNote[] measured, TempoLine line, double[] held)
     {
         for (int i = 1; i < measured.Length; i++)
@@ -147,10 +146,10 @@ internal sealed class AttemptJudge
                 continue;
             }
 
-            if (measured[i] is { OnsetSeconds: { } onset, CrackMs: null } note && 1000 * (onset - due) > limit && 1000 * (onset - due) < DoubtfulLimits * limit
-                && SecondLook.Onset(sound, due, measured[i - 1].HeardMidi, note.HeardMidi ?? _targets[i].Midi) is { } inTime)
+            if (measured[i] is { CrackMs: null } note
+                && SecondLook.Onset(sound, due, note, PitchOf(measured, i), measured[i - 1], PitchOf(measured, i - 1)) is { } begins)
             {
-                measured[i] = note with { OnsetSeconds = inTime };
+                measured[i] = note with { OnsetSeconds = begins };
             }
         }
     }
@@ -167,6 +166,8 @@ internal sealed class AttemptJudge
             }
         }
     }
+
+    private double PitchOf(MeasuredNote[] measured, int index) => measured[index].HeardMidi ?? _targets[index].Midi;
 
     /// <summary>
     /// A second stroke just before the next note, which is another pitch, is that note begun on the wrong one: a crack, not a stutter.

@@ -329,12 +329,12 @@ public sealed class Ear
         return sounded < 0.4 * target.LengthSeconds ? Math.Max(0, (0.9 * target.LengthSeconds) - since) : 0;
     }
 
-    /// <summary>Whether a region is only the ring of the one before: it begins soon after it, is much weaker, and is of one note.</summary>
+    /// <summary>Whether a region is only the ring of the one before: it begins soon after it, is much weaker, and is of one note, or two of many.</summary>
     private bool IsEcho(RegionSound sound, RegionAccount account, float peak)
     {
         double since = sound.SecondsOfFrame(Math.Min(sound.Frames.Length - 1, PreRollSeconds * sound.FramesPerSecond)) - _lastEndSeconds;
         return since < EchoSeconds && peak < _lastPeak - EchoDb
-            && account.Attempts.All(a => a.Steps.Where(s => s.Sounds).Select(s => s.Index).Distinct().Count() <= 1);
+            && account.Attempts.All(a => a.Steps.Where(s => s.Sounds).Select(s => s.Index).Distinct().Count() <= (_judge.Targets.Count > 3 ? 2 : 1));
     }
 
     private void Close(RegionSound sound, RegionAccount account, IReadOnlyList<AttemptResult>? foreseen = null)

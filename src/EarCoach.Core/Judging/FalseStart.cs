@@ -1,3 +1,5 @@
+using EarCoach.Core.Listening;
+
 namespace EarCoach.Core.Judging;
 
 /// <summary>Tells a false start, one or two notes at once begun again, from an attempt that was broken off.</summary>
@@ -13,6 +15,7 @@ internal static class FalseStart
     private const int MostNotes = 2;
     private const int LeastLacking = 2;
     private const double LeastSilenceSeconds = 0.25; // a stutter's hole is shorter
+    private const float RingDb = 9;                  // so much weaker than what is played after it: the ring of what was before
 
     /// <summary>Whether what was heard so far could turn out to be a false start if the passage is begun again.</summary>
     public static bool MayBe(AttemptPath path) =>
@@ -28,7 +31,7 @@ internal static class FalseStart
 
     /// <summary>
     /// Cuts off a first note that was played alone before the passage was begun: to the decoder it looks like a first note with a silence in
-    /// it, but the notes after it keep time with the second stroke.
+    /// it, but the notes after it keep time with the second stroke. The ring of the attempt before, taken for a first note, is dropped.
     /// </summary>
     public static List<AttemptPath> CutOff(List<AttemptPath> attempts, TargetNote[] targets, RegionSound sound, RegionEvidence evidence)
     {
@@ -51,7 +54,11 @@ internal static class FalseStart
                 && IsSilent(hole, evidence, sound.FramesPerSecond) && KeepsTimeWith(again.FirstFrame, attempt, targets, sound))
             {
                 int middle = (hole.FirstFrame + hole.EndFrame) / 2;
-                yield return attempt.With([.. steps.Take(k), new PathStep(Activity.Rest, 1, 0, hole.FirstFrame, middle)]);
+                if (Loudest(sound, steps[0].FirstFrame, hole.FirstFrame) > Loudest(sound, again.FirstFrame, attempt.EndFrame) - RingDb)
+                {
+                    yield return attempt.With([.. steps.Take(k), new PathStep(Activity.Rest, 1, 0, hole.FirstFrame, middle)]);
+                }
+
                 yield return attempt.With([new PathStep(Activity.Rest, 0, 0, middle, hole.EndFrame), .. steps.Skip(k + 1)]);
                 yield break;
             }
@@ -68,7 +75,18 @@ internal static class FalseStart
             silent += evidence.Silence[t] > 0 ? 1 : 0;
         }
 
-        return silent >= LeastSilenceSeconds * framesPerSecond && silent <= LongestPauseSeconds * framesPerSecond;
+        return silent >= LeastSilenceSeconds * framesPerSecond;
+    }
+
+    private static float Loudest(RegionSound sound, int from, int end)
+    {
+        float loudest = float.NegativeInfinity;
+        foreach (HeardFrame frame in sound.Frames.AsSpan(from, end - from))
+        {
+            loudest = Math.Max(loudest, frame.LevelDbfs);
+        }
+
+        return loudest;
     }
 
     /// <summary>Whether the notes after the first agree with its second stroke rather than with its first.</summary>

@@ -1,103 +1,89 @@
-using EarCoach.Core.Listening;
-
 namespace EarCoach.Core.Judging;
 
-/// <summary>Looks again at the moment at which a note was due, before the note is called late.</summary>
+/// <summary>Looks again at a note that seems to be out of time, now that it is known when it was due.</summary>
 /// <remarks>
-/// In the echo of the note before, the new one may be plain only after a while. But a note that is truly late leaves its own moment empty:
-/// the sound before goes on there, or fades. So a new attack, or a pitch that sets out towards the new one, at the moment it was due
-/// means that it was in time.
+/// In the echo of the note before, the new one may be plain only after a while; or a breath, or the echo itself, is taken for it before it
+/// comes. But its own harmonics rise once, where it sets in. Of the moments that could be this one the likeliest is taken, and players are
+/// more often in time than not; a note that is truly late leaves the moment at which it was due empty.
 /// </remarks>
 internal static class SecondLook
 {
+    private const double SuspectSeconds = 0.025;   // nearer to its time there is no doubt to settle
+    private const double SpreadSeconds = 0.020;    // how far players stray
+    private const double MostAgainst = 4;          // nats: any moment is possible
+    private const double LeastEvidence = 3;        // nats
+    private const double LeastStrokeEvidence = 10; // a gap has two edges, and every harmonic counts
+    private const double LeastBetter = 2;          // nats that another moment must explain beyond what the measured one does
+    private const double ReachSeconds = 0.15;
     private const double NearSeconds = 0.045;
-    private const double RiseDb = 5;
-    private const double ShareOfWay = 0.35;
-    private const double SteadySemitones = 0.25;
+    private const double EchoShare = 0.42;         // what a later notch in the echo may explain of itself as well
+    private const double StrokeRiseSeconds = 0.02; // from where a note begins to where the gap before it explains most
 
-    /// <summary>Where a note sets in near the moment at which it is due.</summary>
+    /// <summary>Where a note sets in.</summary>
     /// <param name="sound">The region.</param>
-    /// <param name="due">That moment, in seconds.</param>
-    /// <param name="before">The pitch before it; null after silence.</param>
+    /// <param name="due">When it was due, in seconds.</param>
+    /// <param name="note">What was measured of it.</param>
     /// <param name="pitch">Its pitch.</param>
-    /// <returns>In seconds; null when nothing sets in there.</returns>
-    public static double? Onset(RegionSound sound, double due, double? before, double pitch)
+    /// <param name="before">What was measured of the note before.</param>
+    /// <param name="pitchBefore">The pitch of that.</param>
+    /// <returns>In seconds; null when what was measured stands.</returns>
+    public static double? Onset(RegionSound sound, double due, MeasuredNote note, double pitch, MeasuredNote before, double pitchBefore)
     {
-        double fps = sound.FramesPerSecond;
-        int centre = (int)Math.Round(sound.FrameOfSeconds(due));
-        int near = (int)(NearSeconds * fps);
-        int from = centre - (2 * near);
-        int to = centre + (2 * near);
-        if (from < 0 || to >= sound.Frames.Length)
+        if (note is not { OnsetSeconds: { } onset, OffsetSeconds: { } end } || before.OnsetSeconds is not { } begun || Math.Abs(onset - due) < SuspectSeconds)
         {
             return null;
         }
 
-        return Attack(sound, centre, near) ?? (before is { } old && Math.Abs(old - pitch) > 0.5 ? Departure(sound, centre, near, old, pitch) : null);
-    }
-
-    private static double? Attack(RegionSound sound, int centre, int near)
-    {
-        int low = centre - near;
-        for (int t = low; t <= centre + (near / 2); t++)
-        {
-            low = sound.Frames[t].LevelDbfs < sound.Frames[low].LevelDbfs ? t : low;
-        }
-
-        float bottom = sound.Frames[low].LevelDbfs;
-        float after = Highest(sound, low, centre + near + (near / 2));
-        float before = Highest(sound, centre - (2 * near), low);
-        if (after - bottom < RiseDb || before - bottom < RiseDb - 2)
+        double from = Math.Max(begun + 0.03, Math.Min(onset, due) - ReachSeconds);
+        double to = Math.Min(end - 0.02, Math.Max(onset, due) + ReachSeconds);
+        bool same = Math.Abs(pitchBefore - pitch) < 0.5;
+        if (OwnHarmonics.Measure(sound, from, to, pitch, same ? null : pitchBefore) is not { } power)
         {
             return null;
         }
 
-        int rise = low;
-        while (sound.Frames[rise].LevelDbfs < bottom + (0.5f * (after - bottom)))
-        {
-            rise++;
-        }
-
-        return sound.SecondsOfFrame(rise);
+        double? found = same ? Stroke(OnsetLikelihood.OfStroke(power), from, onset, due) : Rise(OnsetLikelihood.OfRise(power), from, onset, due);
+        return found is { } begins && Math.Abs(begins - due) < Math.Min(3 * SpreadSeconds, Math.Abs(onset - due)) ? begins : null;
     }
 
-    private static double? Departure(RegionSound sound, int centre, int near, double old, double pitch)
+    private static double? Rise(double[] gain, double from, double onset, double due)
     {
-        for (int t = centre - (2 * near); t < centre - near; t++)
+        int best = -1;
+        double most = double.NegativeInfinity;
+        for (int t = 0; t < gain.Length; t++)
         {
-            if (!(Math.Abs(sound.Frames[t].Midi - old) < SteadySemitones))
-            {
-                return null;
-            }
+            double off = (from + (t * OwnHarmonics.StepSeconds) - due) / SpreadSeconds;
+            double likely = gain[t] - Math.Min(MostAgainst, 0.5 * off * off);
+            (best, most) = likely > most ? (t, likely) : (best, most);
         }
 
-        for (int t = centre - near; t <= centre + near; t++)
-        {
-            double way = (Nearest(in sound.Frames[t], old, pitch) - old) / (pitch - old);
-            if (way > ShareOfWay)
-            {
-                return sound.SecondsOfFrame(t);
-            }
-        }
-
-        return null;
+        int measured = Best(gain, from, onset, Math.Min(NearSeconds, 0.4 * Math.Abs(onset - due)));
+        double doubt = measured >= 0 ? gain[measured] + LeastBetter : 0;
+        return best >= 0 && gain[best] > Math.Max(LeastEvidence, doubt) ? from + (best * OwnHarmonics.StepSeconds) : null;
     }
 
-    /// <summary>The likeliest pitch of a frame between two pitches; the first of them when there is none.</summary>
-    private static double Nearest(in HeardFrame frame, double old, double pitch)
+    private static double? Stroke(double[] gain, double from, double onset, double due)
     {
-        double midi = frame.CandidateCount > 0 ? frame.Midi : old;
-        return midi > Math.Min(old, pitch) - 0.5 && midi < Math.Max(old, pitch) + 0.5 ? midi : old;
-    }
-
-    private static float Highest(RegionSound sound, int from, int to)
-    {
-        float highest = float.NegativeInfinity;
-        for (int t = from; t <= to; t++)
+        int inTime = Best(gain, from, due + (0.5 * StrokeRiseSeconds), NearSeconds);
+        int measured = Best(gain, from, onset + (0.5 * StrokeRiseSeconds), NearSeconds);
+        if (inTime < 0 || measured < 0 || gain[inTime] < LeastStrokeEvidence || gain[inTime] < (onset > due ? EchoShare : 1) * gain[measured])
         {
-            highest = Math.Max(highest, sound.Frames[t].LevelDbfs);
+            return null;
         }
 
-        return highest;
+        return from + (inTime * OwnHarmonics.StepSeconds) - StrokeRiseSeconds;
+    }
+
+    private static int Best(double[] gain, double from, double seconds, double reach)
+    {
+        int best = -1;
+        int first = Math.Max(0, (int)((seconds - reach - from) / OwnHarmonics.StepSeconds));
+        int last = Math.Min(gain.Length - 1, (int)((seconds + reach - from) / OwnHarmonics.StepSeconds));
+        for (int t = first; t <= last; t++)
+        {
+            best = best < 0 || gain[t] > gain[best] ? t : best;
+        }
+
+        return best;
     }
 }

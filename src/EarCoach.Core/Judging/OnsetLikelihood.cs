@@ -1,0 +1,74 @@
+namespace EarCoach.Core.Judging;
+
+/// <summary>How well each moment explains a note's own harmonics, were it the one at which the note sets in.</summary>
+/// <remarks>
+/// In diffuse sound the power of a narrow band is distributed exponentially about its mean (Schroeder 1954; Kuttruff, Room Acoustics). So a
+/// stretch of n independent powers of mean m has the log-likelihood -n (ln m + 1), and what a change of the mean explains is the sum of these
+/// over the stretches less that of the whole: nats for each harmonic, which add up. The echo of what was before can only fall: a
+/// harmonic that falls where the note should set in counts against the moment.
+/// </remarks>
+internal static class OnsetLikelihood
+{
+    private const int LeastSteps = 4;
+    private const double BesideSeconds = 0.1; // of the sound on either side of a stroke
+    private static readonly double[] _gaps = [0.028, 0.040, 0.056, 0.072, 0.088]; // seconds: how long a tongue or a bow leaves the sound
+
+    /// <summary>For each moment, what a rise of the harmonics there explains, in nats.</summary>
+    public static double[] OfRise(OwnHarmonics power)
+    {
+        int count = power.Count;
+        double[] gain = new double[count];
+        Array.Fill(gain, double.NegativeInfinity);
+        for (int t = LeastSteps; t <= count - LeastSteps; t++)
+        {
+            double sum = 0;
+            for (int k = 0; k < power.Harmonics; k++)
+            {
+                double before = power.Mean(k, 0, t);
+                double after = power.Mean(k, t, count);
+                double explained = (count * Math.Log(power.Mean(k, 0, count))) - (t * Math.Log(before)) - ((count - t) * Math.Log(after));
+                sum += after > before ? explained : -explained;
+            }
+
+            gain[t] = sum / power.WindowSteps;
+        }
+
+        return gain;
+    }
+
+    /// <summary>For each moment, what a gap between two equal sounds that ends there explains, in nats.</summary>
+    public static double[] OfStroke(OwnHarmonics power)
+    {
+        int count = power.Count;
+        double[] gain = new double[count];
+        Array.Fill(gain, double.NegativeInfinity);
+        int beside = (int)(BesideSeconds / OwnHarmonics.StepSeconds);
+        foreach (double gap in _gaps)
+        {
+            int width = (int)(gap / OwnHarmonics.StepSeconds);
+            for (int t = width + LeastSteps; t <= count - LeastSteps; t++)
+            {
+                gain[t] = Math.Max(gain[t], Stroke(power, Math.Max(0, t - width - beside), t - width, t, Math.Min(count, t + beside)));
+            }
+        }
+
+        return gain;
+    }
+
+    private static double Stroke(OwnHarmonics power, int from, int fall, int rise, int to)
+    {
+        double sum = 0;
+        for (int k = 0; k < power.Harmonics; k++)
+        {
+            double before = power.Mean(k, from, fall);
+            double gap = power.Mean(k, fall, rise);
+            double after = power.Mean(k, rise, to);
+            double explained = ((to - from) * Math.Log(power.Mean(k, from, to))) - ((fall - from) * Math.Log(before))
+                - ((rise - fall) * Math.Log(gap)) - ((to - rise) * Math.Log(after));
+            int sides = (gap < before ? 1 : 0) + (gap < after ? 1 : 0);
+            sum += sides == 2 ? explained : sides == 0 ? -explained : 0;
+        }
+
+        return sum / power.WindowSteps;
+    }
+}

@@ -1,0 +1,62 @@
+using EarCoach.Core.Judging;
+using FluentAssertions;
+using Xunit;
+
+namespace EarCoach.Core.Tests.Ears;
+
+/// <summary>Where a note sets in although the one before still rings.</summary>
+public sealed class SecondLookTests
+{
+    private const double At = 0.6;
+    private const double LateSeconds = 0.16; // more than twice the usual limit of 70 ms
+    private static readonly int[] _steps = [60, 62, 60, 58, 60, 62, 62, 64];
+
+    [Fact]
+    public void StepsInAHall_InTime_AreClean() =>
+        Legato(new Playing(9), 0).InHall(1.1).HeardAs(Playing.Quarters(_steps)).Should().ContainSingle().Which.Verdict.Should().Be(Verdict.Clean);
+
+    [Theory]
+    [InlineData(2)] // a slur down a whole tone
+    [InlineData(6)] // the same note again
+    public void ALateNoteInAHall_StaysLate_AndNoOtherIs(int index)
+    {
+        AttemptResult attempt = Legato(new Playing(9), index).InHall(1.1).HeardAs(Playing.Quarters(_steps)).Should().ContainSingle().Which;
+        attempt.Notes.Where(note => note.Faults.Length > 0).Should().ContainSingle().Which.Should().Match<NoteResult>(
+            note => note.Index == index && note.Faults.SequenceEqual(new[] { NoteFault.Late }));
+    }
+
+    [Fact]
+    public void ARise_IsLikeliest_WhereTheNoteSetsIn()
+    {
+        double begins = At + Playing.QuarterSeconds;
+        double[]? gain = null;
+        Legato(new Playing(9), 0).InHall(1.1).HeardAs(Playing.Quarters(_steps), closed: (sound, _) =>
+        {
+            OwnHarmonics power = OwnHarmonics.Measure(sound, begins - 0.2, begins + 0.2, 62, 60)!;
+            gain = OnsetLikelihood.OfRise(power);
+        });
+        double likeliest = begins - 0.2 + (Array.IndexOf(gain!, gain!.Max()) * OwnHarmonics.StepSeconds);
+        likeliest.Should().BeApproximately(begins, 0.02, "a note of this playing needs 20 ms to its full level");
+    }
+
+    [Fact]
+    public void OwnHarmonics_OfAnOctaveAbove_AreNone()
+    {
+        bool told = true;
+        Legato(new Playing(9), 0).HeardAs(Playing.Quarters(_steps), closed: (sound, _) => told = OwnHarmonics.Measure(sound, 1, 1.4, 72, 60) is not null);
+        told.Should().BeFalse("each harmonic of the octave is one of the lower note too");
+    }
+
+    /// <summary>The steps, each up to the next; the same note again after a gap of 60 ms. One of them may be late, and the one before is then held.</summary>
+    private static Playing Legato(Playing playing, int late)
+    {
+        double Begins(int i) => At + (i * Playing.QuarterSeconds) + (i == late && i > 0 ? LateSeconds : 0);
+        for (int i = 0; i < _steps.Length; i++)
+        {
+            double gap = i + 1 < _steps.Length && _steps[i + 1] == _steps[i] ? 0.06 : 0;
+            playing.Note(_steps[i], Begins(i), Begins(i + 1) - Begins(i) - gap + 0.01);
+        }
+
+        return playing;
+    }
+}
