@@ -146,6 +146,12 @@ internal sealed class AttemptJudge
                 continue;
             }
 
+            if (measured[i].OnsetSeconds is null && _targets[i].Required && i + 1 < measured.Length && measured[i + 1].OnsetSeconds is { } follows
+                && SecondLook.Masked(sound, due, _targets[i].Midi, measured[i - 1], PitchOf(measured, i - 1), follows) is { } masked)
+            {
+                measured[i] = new MeasuredNote(masked, follows, null, 0, null, false, true);
+            }
+
             if (measured[i] is { CrackMs: null } note
                 && SecondLook.Onset(sound, due, note, PitchOf(measured, i), measured[i - 1], PitchOf(measured, i - 1)) is { } begins)
             {

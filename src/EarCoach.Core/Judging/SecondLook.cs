@@ -14,6 +14,9 @@ internal static class SecondLook
     private const double LeastEvidence = 3;        // nats
     private const double LeastStrokeEvidence = 10; // a gap has two edges, and every harmonic counts
     private const double LeastBetter = 2;          // nats that another moment must explain beyond what the measured one does
+    private const double LeastMaskedEvidence = 8;  // nats
+    private const double LongestMaskedSeconds = 0.2; // a longer note is heard or missing
+    private const int OtherSemitones = 3;          // a rise of everything is no rise of one pitch
     private const double ReachSeconds = 0.15;
     private const double NearSeconds = 0.045;
     private const double EchoShare = 0.42;         // what a later notch in the echo may explain of itself as well
@@ -44,6 +47,48 @@ internal static class SecondLook
 
         double? found = same ? Stroke(OnsetLikelihood.OfStroke(power), from, onset, due) : Rise(OnsetLikelihood.OfRise(power), from, onset, due);
         return found is { } begins && Math.Abs(begins - due) < Math.Min(3 * SpreadSeconds, Math.Abs(onset - due)) ? begins : null;
+    }
+
+    /// <summary>Where a note sets in that nothing was heard of: short, between louder ones in the echo, but its own harmonics rise when it was due.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="due">When it was due, in seconds.</param>
+    /// <param name="pitch">Its pitch.</param>
+    /// <param name="before">What was measured of the note before.</param>
+    /// <param name="pitchBefore">The pitch of that.</param>
+    /// <param name="next">When the next note sets in.</param>
+    /// <returns>In seconds; null when it is missing.</returns>
+    public static double? Masked(RegionSound sound, double due, double pitch, MeasuredNote before, double pitchBefore, double next)
+    {
+        double from = Math.Max((before.OnsetSeconds ?? due) + 0.03, due - ReachSeconds);
+        double to = Math.Min(next - 0.01, due + ReachSeconds);
+        if (before.OnsetSeconds is null || next - due > LongestMaskedSeconds || Math.Abs(pitch - pitchBefore) < 0.5)
+        {
+            return null;
+        }
+
+        (int at, double own) = RiseNear(sound, from, to, due, pitch, pitchBefore);
+        double other = double.NegativeInfinity;
+        for (int off = -OtherSemitones; off <= OtherSemitones; off++)
+        {
+            if (off != 0 && Math.Abs(pitch + off - pitchBefore) > 0.5)
+            {
+                other = Math.Max(other, RiseNear(sound, from, to, due, pitch + off, pitchBefore).Gain);
+            }
+        }
+
+        return own > Math.Max(LeastMaskedEvidence, other) ? from + (at * OwnHarmonics.StepSeconds) : null;
+    }
+
+    private static (int At, double Gain) RiseNear(RegionSound sound, double from, double to, double due, double pitch, double before)
+    {
+        if (OwnHarmonics.Measure(sound, from, to, pitch, before) is not { } power)
+        {
+            return (-1, double.NegativeInfinity);
+        }
+
+        double[] gain = OnsetLikelihood.OfRise(power);
+        int best = Best(gain, from, due, NearSeconds);
+        return (best, best < 0 ? double.NegativeInfinity : gain[best]);
     }
 
     private static double? Rise(double[] gain, double from, double onset, double due)

@@ -39,6 +39,32 @@ public sealed class SecondLookTests
         likeliest.Should().BeApproximately(begins, 0.02, "a note of this playing needs 20 ms to its full level");
     }
 
+    // A quiet note of 0.1 s between two louder ones, in a hall: it is there, or it is not.
+    [Theory]
+    [InlineData(true, 67)]
+    [InlineData(false, 67)]
+    [InlineData(true, 53)]
+    [InlineData(false, 53)]
+    public void AShortNoteInAHall_IsFoundWhereItSounds_AndOnlyThere(bool sounds, int pitch)
+    {
+        const double Due = At + 0.5;
+        const double Next = Due + 0.12;
+        Playing playing = new Playing(4).Note(60, At, 0.51).Note(64, Next, 1);
+        playing = sounds ? playing.Note(pitch, Due, 0.1, 0.05) : playing;
+        double? found = null;
+        var before = new MeasuredNote(At, Due, 60, 0, null, false, false);
+        playing.InHall(1.1).HeardAs(Playing.Quarters(60, 64), closed: (sound, _) => found = SecondLook.Masked(sound, Due, pitch, before, 60, Next));
+        if (sounds)
+        {
+            found.Should().NotBeNull();
+            found!.Value.Should().BeApproximately(Due, 0.025);
+        }
+        else
+        {
+            found.Should().BeNull();
+        }
+    }
+
     [Fact]
     public void OwnHarmonics_OfAnOctaveAbove_AreNone()
     {
