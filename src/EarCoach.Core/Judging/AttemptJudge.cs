@@ -6,7 +6,6 @@ namespace EarCoach.Core.Judging;
 internal sealed class AttemptJudge
 {
     private const double LossMarginSeconds = 0.25; // a note that was cut by the loss ends before it, or begins after it
-    private const double LongestCrackSeconds = 0.15; // common practice: a longer one is a note of its own
     private readonly JudgingTask _task;
     private readonly TargetNote[] _targets;
     private readonly double _quartersPerMinute;
@@ -98,16 +97,9 @@ internal sealed class AttemptJudge
 
     private AttemptResult JudgeAttempt(RegionSound sound, AttemptPath path)
     {
-        var measured = new MeasuredNote[_targets.Length];
-        var extras = ImmutableArray.CreateBuilder<ExtraNote>();
-        for (int i = 0; i < _targets.Length; i++)
-        {
-            measured[i] = NoteMeasurer.Measure(sound, path, i, _targets[i], extras);
-        }
-
-        GiveCracksToNext(measured);
-        TellCracksFromStrokes(sound, path, measured, extras);
-        extras.RemoveAll(extra => extra.AfterIndex >= 0 && !_targets[extra.AfterIndex].Required);
+        var attempt = MeasuredAttempt.Of(sound, path, _targets);
+        MeasuredNote[] measured = attempt.Notes;
+        ImmutableArray<ExtraNote> extras = [.. attempt.Extras.Where(extra => extra.AfterIndex < 0 || _targets[extra.AfterIndex].Required)];
         double reference = _tuning.Follow(measured, _targets);
         double[] held = _task.Tolerances.Timing is TimingMode.Fitted or TimingMode.Rhythm
             ? HeldTime.Of(_task.Passage, [.. _targets.Select(n => n.OnsetSeconds)], [.. measured.Select(m => m.OnsetSeconds)])
@@ -115,7 +107,7 @@ internal sealed class AttemptJudge
         TempoLine? line = FitTempo(measured, held);
         if (line is { } fitted && _task.Tolerances.Timing != TimingMode.Rhythm)
         {
-            LookAgain(sound, measured, fitted, held);
+            attempt.LookAgain(fitted, held, _task.Tolerances.OnsetMs);
         }
 
         var notes = ImmutableArray.CreateBuilder<NoteResult>(_targets.Length);
@@ -129,76 +121,7 @@ internal sealed class AttemptJudge
             AddRhythmFaults(notes, extras, tempo);
         }
 
-        return Conclude(sound, path, notes.ToImmutable(), extras.ToImmutable(), line, measured) with { TuningReferenceCents = reference };
-    }
-
-    /// <summary>Looks again at notes that seem out of time, and takes back cracks that would have begun too early.</summary>
-    private void LookAgain(RegionSound sound, MeasuredNote[] measured, TempoLine line, double[] held)
-    {
-        for (int i = 1; i < measured.Length; i++)
-        {
-            double due = line.At(_targets[i].OnsetSeconds) + held[i];
-            double limit = _task.Tolerances.OnsetMs;
-            if (measured[i] is { OnsetSeconds: { } begun, CrackMs: { } crack } cracked && 1000 * (begun - due) < -0.5 * limit && Math.Abs((1000 * (begun - due)) + crack) < 1000 * (due - begun))
-            {
-                // Another pitch that sounded so long before the note was due, with the note itself in time, is the end of the one before.
-                measured[i] = cracked with { OnsetSeconds = begun + (crack / 1000), CrackMs = null };
-                continue;
-            }
-
-            if (measured[i].OnsetSeconds is null && _targets[i].Required && i + 1 < measured.Length && measured[i + 1].OnsetSeconds is { } follows
-                && SecondLook.Masked(sound, due, _targets[i].Midi, measured[i - 1], PitchOf(measured, i - 1), follows) is { } masked)
-            {
-                measured[i] = new MeasuredNote(masked, follows, null, 0, null, false, true);
-            }
-
-            if (measured[i] is { CrackMs: null } note
-                && SecondLook.Onset(sound, due, note, PitchOf(measured, i), measured[i - 1], PitchOf(measured, i - 1)) is { } begins)
-            {
-                measured[i] = note with { OnsetSeconds = begins };
-            }
-        }
-    }
-
-    /// <summary>Another pitch at the end of a note is the beginning of the next, where that began on another pitch.</summary>
-    private static void GiveCracksToNext(MeasuredNote[] measured)
-    {
-        for (int i = 0; i + 1 < measured.Length; i++)
-        {
-            if (measured[i] is { CrackMs: not null, OnsetSeconds: { } begun, OffsetSeconds: { } end } && measured[i + 1] is { CrackMs: not null, OnsetSeconds: { } next }
-                && next < end && next > 0.5 * (begun + end))
-            {
-                measured[i] = measured[i] with { CrackMs = null, OffsetSeconds = next };
-            }
-        }
-    }
-
-    private double PitchOf(MeasuredNote[] measured, int index) => measured[index].HeardMidi ?? _targets[index].Midi;
-
-    /// <summary>
-    /// A second stroke just before the next note, which is another pitch, is that note begun on the wrong one: a crack, not a stutter.
-    /// </summary>
-    private void TellCracksFromStrokes(RegionSound sound, AttemptPath path, MeasuredNote[] measured, ImmutableArray<ExtraNote>.Builder extras)
-    {
-        for (int k = extras.Count - 1; k >= 0; k--)
-        {
-            int index = extras[k].AfterIndex;
-            if (index + 1 >= measured.Length || !measured[index].Restruck || measured[index + 1] is not { OnsetSeconds: { } next, CrackMs: null } follower
-                || _targets[index].Midi == _targets[index + 1].Midi)
-            {
-                continue;
-            }
-
-            double seconds = next - extras[k].OnsetSeconds;
-            PathStep begins = path.Of(index + 1).First();
-            double gap = sound.SecondsOfFrame(begins.FirstFrame) - (measured[index].OffsetSeconds ?? next);
-            if (seconds is > 0.03 and < LongestCrackSeconds && gap < 0.03)
-            {
-                measured[index + 1] = follower with { OnsetSeconds = extras[k].OnsetSeconds, CrackMs = 1000 * seconds };
-                measured[index] = measured[index] with { Restruck = false, OffsetSeconds = extras[k].OnsetSeconds };
-                extras.RemoveAt(k);
-            }
-        }
+        return Conclude(sound, path, notes.ToImmutable(), extras, line, measured) with { TuningReferenceCents = reference };
     }
 
     private TempoLine? FitTempo(MeasuredNote[] measured, double[] held)

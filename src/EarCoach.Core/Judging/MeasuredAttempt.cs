@@ -1,0 +1,112 @@
+using System.Collections.Immutable;
+
+namespace EarCoach.Core.Judging;
+
+/// <summary>What was measured of an attempt's notes, with what only their neighbours or their time can settle.</summary>
+internal sealed class MeasuredAttempt
+{
+    private const double LongestCrackSeconds = 0.15; // common practice: a longer one is a note of its own
+    private const double CrackOfLimit = 0.5;           // earlier than this share of the limit, a crack is the end of the note before
+    private readonly RegionSound _sound;
+    private readonly TargetNote[] _targets;
+
+    private MeasuredAttempt(RegionSound sound, TargetNote[] targets)
+    {
+        _sound = sound;
+        _targets = targets;
+        Notes = new MeasuredNote[targets.Length];
+    }
+
+    /// <summary>One for each note of the task.</summary>
+    public MeasuredNote[] Notes { get; }
+
+    /// <summary>What was played beside them.</summary>
+    public ImmutableArray<ExtraNote>.Builder Extras { get; } = ImmutableArray.CreateBuilder<ExtraNote>();
+
+    /// <summary>Measures the notes of a decoded attempt.</summary>
+    public static MeasuredAttempt Of(RegionSound sound, AttemptPath path, TargetNote[] targets)
+    {
+        var attempt = new MeasuredAttempt(sound, targets);
+        for (int i = 0; i < targets.Length; i++)
+        {
+            attempt.Notes[i] = NoteMeasurer.Measure(sound, path, i, targets[i], attempt.Extras);
+        }
+
+        attempt.GiveCracksToNext();
+        attempt.TellCracksFromStrokes(path);
+        return attempt;
+    }
+
+    /// <summary>Looks again at notes that seem out of time or missing, and takes back cracks that would have begun too early.</summary>
+    /// <param name="line">The attempt's tempo.</param>
+    /// <param name="held">How long each note was held back with those before it, in seconds.</param>
+    /// <param name="limitMs">The largest deviation that passes.</param>
+    public void LookAgain(TempoLine line, double[] held, double limitMs)
+    {
+        for (int i = 1; i < Notes.Length; i++)
+        {
+            double due = line.At(_targets[i].OnsetSeconds) + held[i];
+            if (Notes[i] is { OnsetSeconds: { } begun, CrackMs: { } crack } cracked)
+            {
+                double early = 1000 * (due - begun);
+                if (early > CrackOfLimit * limitMs && Math.Abs(crack - early) < early)
+                {
+                    // Another pitch that sounded so long before the note was due, with the note itself in time, is the end of the one before.
+                    Notes[i] = cracked with { OnsetSeconds = begun + (crack / 1000), CrackMs = null };
+                }
+
+                continue;
+            }
+
+            if (Notes[i].OnsetSeconds is null && _targets[i].Required && i + 1 < Notes.Length && Notes[i + 1].OnsetSeconds is { } follows
+                && SecondLook.Masked(_sound, due, _targets[i].Midi, Notes[i - 1], PitchOf(i - 1), follows) is { } masked)
+            {
+                Notes[i] = new MeasuredNote(masked, follows, null, 0, null, Restruck: false, SemitoneOnly: true);
+            }
+
+            if (SecondLook.Onset(_sound, due, Notes[i], PitchOf(i), Notes[i - 1], PitchOf(i - 1)) is { } begins)
+            {
+                Notes[i] = Notes[i] with { OnsetSeconds = begins };
+            }
+        }
+    }
+
+    private double PitchOf(int index) => Notes[index].HeardMidi ?? _targets[index].Midi;
+
+    /// <summary>Another pitch at the end of a note is the beginning of the next, where that began on another pitch.</summary>
+    private void GiveCracksToNext()
+    {
+        for (int i = 0; i + 1 < Notes.Length; i++)
+        {
+            if (Notes[i] is { CrackMs: not null, OnsetSeconds: { } begun, OffsetSeconds: { } end } && Notes[i + 1] is { CrackMs: not null, OnsetSeconds: { } next }
+                && next < end && next > 0.5 * (begun + end))
+            {
+                Notes[i] = Notes[i] with { CrackMs = null, OffsetSeconds = next };
+            }
+        }
+    }
+
+    /// <summary>A second stroke just before the next note, which is another pitch, is that note begun on the wrong one: a crack, not a stutter.</summary>
+    private void TellCracksFromStrokes(AttemptPath path)
+    {
+        for (int k = Extras.Count - 1; k >= 0; k--)
+        {
+            int index = Extras[k].AfterIndex;
+            if (index + 1 >= Notes.Length || !Notes[index].Restruck || Notes[index + 1] is not { OnsetSeconds: { } next, CrackMs: null } follower
+                || _targets[index].Midi == _targets[index + 1].Midi)
+            {
+                continue;
+            }
+
+            double seconds = next - Extras[k].OnsetSeconds;
+            PathStep begins = path.Of(index + 1).First();
+            double gap = _sound.SecondsOfFrame(begins.FirstFrame) - (Notes[index].OffsetSeconds ?? next);
+            if (seconds is > 0.03 and < LongestCrackSeconds && gap < 0.03)
+            {
+                Notes[index + 1] = follower with { OnsetSeconds = Extras[k].OnsetSeconds, CrackMs = 1000 * seconds };
+                Notes[index] = Notes[index] with { Restruck = false, OffsetSeconds = Extras[k].OnsetSeconds };
+                Extras.RemoveAt(k);
+            }
+        }
+    }
+}
