@@ -99,7 +99,6 @@ internal sealed class AttemptJudge
     {
         var attempt = MeasuredAttempt.Of(sound, path, _targets);
         MeasuredNote[] measured = attempt.Notes;
-        ImmutableArray<ExtraNote> extras = [.. attempt.Extras.Where(extra => extra.AfterIndex < 0 || _targets[extra.AfterIndex].Required)];
         double reference = _tuning.Follow(measured, _targets);
         double[] held = _task.Tolerances.Timing is TimingMode.Fitted or TimingMode.Rhythm
             ? HeldTime.Of(_task.Passage, [.. _targets.Select(n => n.OnsetSeconds)], [.. measured.Select(m => m.OnsetSeconds)])
@@ -110,6 +109,8 @@ internal sealed class AttemptJudge
             attempt.LookAgain(fitted, held, _task.Tolerances.OnsetMs);
         }
 
+        attempt.GiveStrokesToNext();
+        ImmutableArray<ExtraNote> extras = [.. attempt.Extras.Where(extra => extra.AfterIndex < 0 || _targets[extra.AfterIndex].Required)];
         var notes = ImmutableArray.CreateBuilder<NoteResult>(_targets.Length);
         for (int i = 0; i < _targets.Length; i++)
         {

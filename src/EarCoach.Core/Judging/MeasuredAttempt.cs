@@ -6,6 +6,7 @@ namespace EarCoach.Core.Judging;
 internal sealed class MeasuredAttempt
 {
     private const double LongestCrackSeconds = 0.15; // common practice: a longer one is a note of its own
+    private const double SameStrokeSeconds = 0.03;
     private const double CrackOfLimit = 0.5;           // earlier than this share of the limit, a crack is the end of the note before
     private readonly RegionSound _sound;
     private readonly TargetNote[] _targets;
@@ -67,6 +68,20 @@ internal sealed class MeasuredAttempt
             if (SecondLook.Onset(_sound, due, Notes[i], PitchOf(i), Notes[i - 1], PitchOf(i - 1)) is { } begins)
             {
                 Notes[i] = Notes[i] with { OnsetSeconds = begins };
+            }
+        }
+    }
+
+    /// <summary>A second stroke of a note at the moment at which the next begins is the next one's.</summary>
+    public void GiveStrokesToNext()
+    {
+        for (int k = Extras.Count - 1; k >= 0; k--)
+        {
+            int index = Extras[k].AfterIndex;
+            if (index >= 0 && index + 1 < Notes.Length && Notes[index].Restruck && Notes[index + 1].OnsetSeconds is { } next && Extras[k].OnsetSeconds > next - SameStrokeSeconds)
+            {
+                Notes[index] = Notes[index] with { Restruck = false, OffsetSeconds = next };
+                Extras.RemoveAt(k);
             }
         }
     }

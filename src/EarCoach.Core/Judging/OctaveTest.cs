@@ -20,6 +20,7 @@ internal static class OctaveTest
     private const double WeakestDb = -55;         // below the strongest harmonic; weaker ones count for nothing
     private const double MostOverBackgroundDb = 15;
     private const double EchoDb = -8;             // harmonics so much weaker than before the note began may be an echo of the last one
+    private const float FarLikelier = 1;          // nats
     private const int HighestOfGhost = 12;        // harmonics that a ghost is asked for
     private const int LoudestOfGhost = 16;        // harmonics among which the strongest is sought
 
@@ -113,7 +114,8 @@ internal static class OctaveTest
         HarmonicLines? lines = HarmonicLines.Of(sound, step, hz);
         for (int times = 4; times >= 2; times--)
         {
-            if (Weigh(lines, times) is { } weight && weight.Presence < SurelyAbsent && weight.LoudestDb < LoudOwnDb && weight.BackgroundDb < AudibleDb)
+            if (Weigh(lines, times) is { } weight && weight.Presence < SurelyAbsent && weight.LoudestDb < LoudOwnDb && weight.BackgroundDb < AudibleDb
+                && !IsSurer(sound, step, target, target + SemitonesOf(times)))
             {
                 return (int)Math.Round(target + SemitonesOf(times));
             }
@@ -130,6 +132,19 @@ internal static class OctaveTest
         }
 
         return null;
+    }
+
+    /// <summary>Whether most frames of a step have one pitch far likelier than another: their periods tell what its harmonics do not.</summary>
+    private static bool IsSurer(RegionSound sound, PathStep step, double one, double other)
+    {
+        int surer = 0;
+        for (int t = step.FirstFrame; t < step.EndFrame; t++)
+        {
+            ref readonly HeardFrame frame = ref sound.Frames[t];
+            surer += RegionEvidence.LogWeight(in frame, one, 0.72f, 0.95f) - RegionEvidence.LogWeight(in frame, other, 0.72f, 0.95f) > FarLikelier ? 1 : 0;
+        }
+
+        return 2 * surer > step.Frames;
     }
 
     private static double SemitonesOf(int times) => 12 * Math.Log2(times);
