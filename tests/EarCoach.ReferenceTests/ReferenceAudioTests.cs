@@ -15,12 +15,10 @@ public sealed class ReferenceAudioTests(ITestOutputHelper output)
 {
     private const double ShortestMeasuredSeconds = 0.13; // the pitch of shorter notes is known as planned only, see reference-audio/make_reference_audio.py
 
-    // What the ear gets wrong yet: re-strikes over holes of 50 ms, and a clean attempt in which an onset is placed at the end of the note before.
-    // Each is a defect: take it off the list when it is mended.
+    // What the ear gets wrong yet: a re-strike over a hole of 50 ms. Each is a defect: take it off the list when it is mended.
     private static readonly Dictionary<string, string[]> _wrongYet = new()
     {
         ["trumpet-gate-signal"] = ["attempt 2 (extra)"],
-        ["bassoon-night-watch"] = ["attempt 3 (extra)", "attempt 4 (clean)"],
     };
 
     public static TheoryData<string> Names =>
@@ -51,7 +49,7 @@ public sealed class ReferenceAudioTests(ITestOutputHelper output)
             $"{name}: {played.Length} attempts; onsets late by {late:0.0} ms (median), spread about it {spread:0.0}, worst error {onsetErrorsMs.Max(Math.Abs):0.0}; cents error mean {centsErrors.Average(Math.Abs):0.0}, worst {centsErrors.Max(Math.Abs):0.0}"));
         string[] known = _wrongYet.GetValueOrDefault(name, []);
         problems.Where(p => !known.Any(k => p.StartsWith(k, StringComparison.Ordinal))).Should().BeEmpty();
-        spread.Should().BeLessThanOrEqualTo(name == "bassoon-night-watch" ? 11 : 8, "the bassoon's onsets in echo are a known defect, see above");
+        spread.Should().BeLessThanOrEqualTo(8);
         Math.Abs(late).Should().BeLessThanOrEqualTo(10);
         centsErrors.Average(Math.Abs).Should().BeLessThanOrEqualTo(3);
     }
