@@ -122,5 +122,4 @@ internal sealed class TraceCommand
             ? new TracerOptions { SampleRateHz = sampleRateHz, LowestPitchHz = lowest, HighestPitchHz = highest, HopMs = parsed.GetValue(_hop) }
             : throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--lowest is {lowest} and --highest {highest}; the lowest must be below the highest."));
     }
-
 }

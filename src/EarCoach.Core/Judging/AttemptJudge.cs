@@ -110,7 +110,7 @@ internal sealed class AttemptJudge
         }
 
         attempt.GiveStrokesToNext();
-        ImmutableArray<ExtraNote> extras = [.. attempt.Extras.Where(extra => extra.AfterIndex < 0 || _targets[extra.AfterIndex].Required)];
+        ImmutableArray<ExtraNote> extras = [.. attempt.Extras.Where(extra => _targets[extra.AfterIndex].Required)];
         var notes = ImmutableArray.CreateBuilder<NoteResult>(_targets.Length);
         for (int i = 0; i < _targets.Length; i++)
         {

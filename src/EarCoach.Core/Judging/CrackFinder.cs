@@ -15,10 +15,12 @@ internal static class CrackFinder
     /// <summary>85 cents: less is a scoop or a matter of intonation.</summary>
     public const double LeastJumpSemitones = 0.85;
 
+    /// <summary>What lies so near to an earlier pitch is that pitch.</summary>
+    public const double SamePitchSemitones = 0.6;
+
     /// <summary>The share of the energy that another pitch must explain alone.</summary>
     public const double LeastShare = 0.15;
 
-    private const double NearSemitones = 0.6;          // what lies so near to the pitch before is that pitch
     private const double BlockSeconds = 0.004;
     private const double BeforeSeconds = 0.17;
     private const double AfterSeconds = 0.25;
@@ -55,7 +57,7 @@ internal static class CrackFinder
         CrackSearch Search(PeriodFit part, params double?[] earlier) => new()
         {
             Fit = part,
-            Whole = fit.Energy(),
+            Whole = fit.Energy,
             BlocksPerSecond = rate / block,
             LastFirst = (int)((onset + (AtMostAfterSeconds * rate) - from) / block),
             LeastEnd = (int)((onset - (AtMostBeforeSeconds * rate) - from) / block),
@@ -64,12 +66,12 @@ internal static class CrackFinder
             Earlier = [.. earlier.OfType<double>()],
         };
 
-        CrackSearch.Run? run = Search(fit, old).Best(old is { } last ? [.. Rival.OfSoundBefore(fit, last)] : [new Rival(double.NaN, fit.Energy())]);
+        CrackSearch.Run? run = Search(fit, old).Best(old is { } last ? [.. Rival.OfSoundBefore(fit, last)] : [new Rival(double.NaN, fit.Energy)]);
         if (run is not { Clarity: > LeastClarity } && old is { } ringing)
         {
             PeriodFit rest = fit.Without(ringing);
-            var rivals = new List<Rival> { new(double.NaN, rest.Energy()) };
-            rivals.AddRange(new[] { ringing - Rival.BendSemitones, ringing + Rival.BendSemitones }.Select(pitch => new Rival(pitch, fit.Without(pitch).Energy())));
+            var rivals = new List<Rival> { new(double.NaN, rest.Energy) };
+            rivals.AddRange(new[] { ringing - Rival.BendSemitones, ringing + Rival.BendSemitones }.Select(pitch => new Rival(pitch, fit.Without(pitch).Energy)));
             if (older is { } echo && Math.Abs(echo - midi) > LeastJumpSemitones / 2)
             {
                 rivals.Add(new Rival(double.NaN, rest.Unexplained(echo)));
@@ -94,13 +96,13 @@ internal static class CrackFinder
     {
         int block = (int)(BlockSeconds * sound.AnalysisRateHz);
         int blocks = (int)((to - from) / block);
-        if (blocks < 1 || Math.Abs(other - (old ?? 0)) < NearSemitones)
+        if (blocks < 1 || (old is { } earlier && Math.Abs(other - earlier) < SamePitchSemitones))
         {
             return false;
         }
 
         PeriodFit fit = PeriodFit.Of(sound, (long)from, block, blocks, Math.Min(old ?? midi, Math.Min(midi, other)) - 1);
-        double energy = fit.Energy().Sum();
+        double energy = fit.Energy.Sum();
         IEnumerable<double[]> before = old is { } last
             ? Rival.OfSoundBefore(fit, last).Where(r => r.IsToldFrom(other)).Select(r => r.Unexplained)
             : [];

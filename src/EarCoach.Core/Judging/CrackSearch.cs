@@ -6,7 +6,6 @@ namespace EarCoach.Core.Judging;
 internal sealed class CrackSearch
 {
     private const double StepSemitones = 0.25;
-    private const double SamePitchSemitones = 0.6;    // what lies so near to an earlier pitch is that pitch
     private const double LeastSeconds = 0.035;        // less cannot be told from an ordinary attack
     private const double LongestSeconds = 0.16;       // more is a note of its own
     private const int LeastPeriods = 6;               // a reed, lip or string needs some periods to settle on any pitch,
@@ -45,7 +44,7 @@ internal sealed class CrackSearch
     /// <param name="before">What the sound before leaves unexplained.</param>
     public Run? Best(IReadOnlyList<Rival> before)
     {
-        double[] energy = Fit.Energy();
+        double[] energy = Fit.Energy;
         double loudness = Level(Whole);
         double[] own = Rival.Least(Rival.OfNote(Fit, Midi));
         double quiet = QuietShare * Level(energy);
@@ -53,7 +52,7 @@ internal sealed class CrackSearch
         for (double off = -CrackFinder.ReachSemitones; off <= CrackFinder.ReachSemitones; off += StepSemitones)
         {
             double pitch = Midi + off;
-            if (Math.Abs(off) < CrackFinder.LeastJumpSemitones || Earlier.Any(e => Math.Abs(pitch - e) < SamePitchSemitones))
+            if (Math.Abs(off) < CrackFinder.LeastJumpSemitones || Earlier.Any(e => Math.Abs(pitch - e) < CrackFinder.SamePitchSemitones))
             {
                 continue;
             }

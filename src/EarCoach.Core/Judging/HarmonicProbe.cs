@@ -1,3 +1,5 @@
+using System.Numerics;
+
 namespace EarCoach.Core.Judging;
 
 /// <summary>Measures one frequency in many windows of the same length (Hann's weights), several samples at once.</summary>
@@ -18,13 +20,11 @@ internal sealed class HarmonicProbe
     }
 
     /// <summary>Power in one window; a sine of amplitude 1 has the square of half the window's length.</summary>
-    public double PowerOf(ReadOnlySpan<float> samples)
-    {
-        (double re, double im) = AmplitudeOf(samples);
-        return (re * re) + (im * im);
-    }
+    public double PowerOf(ReadOnlySpan<float> samples) => PowerOf(AmplitudeOf(samples));
+
+    /// <summary>Power of an amplitude.</summary>
+    public static double PowerOf(Complex amplitude) => (amplitude.Real * amplitude.Real) + (amplitude.Imaginary * amplitude.Imaginary);
 
     /// <summary>Complex amplitude in one window, its phase at the window's centre; a sine of amplitude 1 has half the window's length.</summary>
-    public (double Real, double Imaginary) AmplitudeOf(ReadOnlySpan<float> samples) =>
-        (SampleProduct.Of(samples, _cosine), -SampleProduct.Of(samples, _sine));
+    public Complex AmplitudeOf(ReadOnlySpan<float> samples) => new(SampleProduct.Of(samples, _cosine), -SampleProduct.Of(samples, _sine));
 }

@@ -1,3 +1,4 @@
+using System.Numerics;
 using EarCoach.Core.Listening;
 
 namespace EarCoach.Core.Judging;
@@ -17,19 +18,15 @@ internal sealed class HarmonicTracks
     private const double MedianSeconds = 0.05;      // the pitch of a tone does not jump: what is shorter is noise
     private const double MeanSeconds = 0.03;
 
-    private HarmonicTracks(double[][] real, double[][] imaginary, double[] weights, double[] level)
+    private HarmonicTracks(Complex[][] amplitudes, double[] weights, double[] level)
     {
-        Real = real;
-        Imaginary = imaginary;
+        Amplitudes = amplitudes;
         Weights = weights;
         LevelPower = level;
     }
 
-    /// <summary>Real part of each harmonic that is heard, at each step.</summary>
-    public double[][] Real { get; }
-
-    /// <summary>Imaginary part of each harmonic that is heard, at each step.</summary>
-    public double[][] Imaginary { get; }
+    /// <summary>Amplitude of each harmonic that is heard, at each step.</summary>
+    public Complex[][] Amplitudes { get; }
 
     /// <summary>How much each harmonic counts, by its level; together 1.</summary>
     public double[] Weights { get; }
@@ -57,8 +54,7 @@ internal sealed class HarmonicTracks
         float[] weights = [.. window.Select(w => (float)w)];
         float[] energies = [.. samples.Select(x => x * x)];
         var level = new double[count];
-        double[][] real = [.. Enumerable.Range(0, kinds).Select(_ => new double[count])];
-        double[][] imaginary = [.. Enumerable.Range(0, kinds).Select(_ => new double[count])];
+        Complex[][] amplitudes = [.. Enumerable.Range(0, kinds).Select(_ => new Complex[count])];
         for (int k = 0; k < kinds; k++)
         {
             double cyclesPerSample = (k + 1) * hz / rate;
@@ -66,10 +62,7 @@ internal sealed class HarmonicTracks
             for (int t = 0; t < count; t++)
             {
                 int at = (int)(t * step);
-                (double re, double im) = probe.AmplitudeOf(samples.AsSpan(at, width));
-                (double sine, double cosine) = Math.SinCos(-2 * Math.PI * cyclesPerSample * at);
-                real[k][t] = (re * cosine) - (im * sine);
-                imaginary[k][t] = (re * sine) + (im * cosine);
+                amplitudes[k][t] = probe.AmplitudeOf(samples.AsSpan(at, width)) * Turn(-2 * Math.PI * cyclesPerSample * at);
             }
         }
 
@@ -78,14 +71,23 @@ internal sealed class HarmonicTracks
             level[t] = SampleProduct.Of(energies.AsSpan((int)(t * step), width), weights);
         }
 
-        Follow(real, imaginary, step / rate);
-        return Heard(real, imaginary, level);
+        Follow(amplitudes, step / rate);
+        return Heard(amplitudes, level);
+    }
+
+    /// <summary>Power of a harmonic at a step.</summary>
+    public double PowerAt(int harmonic, int step) => HarmonicProbe.PowerOf(Amplitudes[harmonic][step]);
+
+    private static Complex Turn(double angle)
+    {
+        (double sine, double cosine) = Math.SinCos(angle);
+        return new Complex(cosine, sine);
     }
 
     /// <summary>Turns all harmonics back by the deviation of the pitch, which they share.</summary>
-    private static void Follow(double[][] real, double[][] imaginary, double stepSeconds)
+    private static void Follow(Complex[][] amplitudes, double stepSeconds)
     {
-        int count = real[0].Length;
+        int count = amplitudes[0].Length;
         int lag = Math.Max(1, (int)Math.Round(TurnSeconds / stepSeconds));
         if (count <= lag)
         {
@@ -97,13 +99,12 @@ internal sealed class HarmonicTracks
         {
             // How far each harmonic has turned, the higher ones unwrapped by what the lower ones say: least squares by their strength.
             double sum = 0, weights = 0;
-            for (int k = 0; k < real.Length; k++)
+            for (int k = 0; k < amplitudes.Length; k++)
             {
-                double re = (real[k][t + lag] * real[k][t]) + (imaginary[k][t + lag] * imaginary[k][t]);
-                double im = (imaginary[k][t + lag] * real[k][t]) - (real[k][t + lag] * imaginary[k][t]);
+                Complex turned = amplitudes[k][t + lag] * Complex.Conjugate(amplitudes[k][t]);
                 double foreseen = (k + 1) * turn[t];
-                double angle = foreseen + Math.IEEERemainder(Math.Atan2(im, re) - foreseen, 2 * Math.PI);
-                double strength = Math.Sqrt((re * re) + (im * im));
+                double angle = foreseen + Math.IEEERemainder(turned.Phase - foreseen, 2 * Math.PI);
+                double strength = Math.Sqrt(HarmonicProbe.PowerOf(turned));
                 sum += strength * (k + 1) * angle;
                 weights += strength * (k + 1) * (k + 1);
                 turn[t] = sum / (weights + double.Epsilon);
@@ -115,34 +116,27 @@ internal sealed class HarmonicTracks
         for (int t = 0; t < count; t++)
         {
             phase += smooth[Math.Clamp(t - (lag / 2), 0, smooth.Length - 1)] / lag;
-            for (int k = 0; k < real.Length; k++)
+            for (int k = 0; k < amplitudes.Length; k++)
             {
-                (double sine, double cosine) = Math.SinCos(-(k + 1) * phase);
-                (real[k][t], imaginary[k][t]) = ((real[k][t] * cosine) - (imaginary[k][t] * sine), (real[k][t] * sine) + (imaginary[k][t] * cosine));
+                amplitudes[k][t] *= Turn(-(k + 1) * phase);
             }
         }
     }
 
-    private static HarmonicTracks Heard(double[][] real, double[][] imaginary, double[] level)
+    private static HarmonicTracks Heard(Complex[][] amplitudes, double[] level)
     {
-        var usual = new double[real.Length];
-        for (int k = 0; k < real.Length; k++)
+        var usual = new double[amplitudes.Length];
+        for (int k = 0; k < amplitudes.Length; k++)
         {
-            double[] powers = new double[level.Length];
-            for (int t = 0; t < level.Length; t++)
-            {
-                powers[t] = (real[k][t] * real[k][t]) + (imaginary[k][t] * imaginary[k][t]);
-            }
-
-            Array.Sort(powers);
+            double[] powers = [.. amplitudes[k].Select(HarmonicProbe.PowerOf).Order()];
             usual[k] = 10 * Math.Log10(powers[powers.Length / 2] + 1e-18);
         }
 
         double top = usual.Max();
-        int[] heard = [.. Enumerable.Range(0, real.Length).Where(k => usual[k] > top - QuietDb)];
+        int[] heard = [.. Enumerable.Range(0, amplitudes.Length).Where(k => usual[k] > top - QuietDb)];
         double[] weights = [.. heard.Select(k => Math.Clamp((usual[k] - top + QuietDb) / QuietDb, LeastWeight, 1))];
         double total = weights.Sum();
-        return new HarmonicTracks([.. heard.Select(k => real[k])], [.. heard.Select(k => imaginary[k])], [.. weights.Select(w => w / total)], level);
+        return new HarmonicTracks([.. heard.Select(k => amplitudes[k])], [.. weights.Select(w => w / total)], level);
     }
 
     private static double[] Median(double[] values, int width)
@@ -162,7 +156,7 @@ internal sealed class HarmonicTracks
         var result = new double[values.Length];
         for (int t = 0; t < values.Length; t++)
         {
-            result[t] = values.AsSpan(Math.Max(0, t - (width / 2))..Math.Min(values.Length, t + (width / 2) + 1)).ToArray().Average();
+            result[t] = values[Math.Max(0, t - (width / 2))..Math.Min(values.Length, t + (width / 2) + 1)].Average();
         }
 
         return result;

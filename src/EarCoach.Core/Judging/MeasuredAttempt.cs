@@ -78,7 +78,7 @@ internal sealed class MeasuredAttempt
         for (int k = Extras.Count - 1; k >= 0; k--)
         {
             int index = Extras[k].AfterIndex;
-            if (index >= 0 && index + 1 < Notes.Length && Notes[index].Restruck && Notes[index + 1].OnsetSeconds is { } next && Extras[k].OnsetSeconds > next - SameStrokeSeconds)
+            if (index + 1 < Notes.Length && Notes[index].Restruck && Notes[index + 1].OnsetSeconds is { } next && Extras[k].OnsetSeconds > next - SameStrokeSeconds)
             {
                 Notes[index] = Notes[index] with { Restruck = false, OffsetSeconds = next };
                 Extras.RemoveAt(k);

@@ -65,8 +65,7 @@ internal static class NoteMeasurer
             crackMs = 1000 * (crack.End - crack.Start) / rate;
             onset = sound.SecondsOf(crack.Start);
         }
-        else if (steps.Where(s => s.Activity == Activity.Other && s.Frames >= SureCrackSeconds * sound.FramesPerSecond
-            && CrackFinder.Sounds(sound, sound.AnalysisSampleOf(s.FirstFrame), sound.AnalysisSampleOf(s.EndFrame), s.Midi, heard, SoundBefore(path, s.FirstFrame) is { } b ? PitchOf(sound, b) : null)).Select(s => (int?)s.Frames).Max() is { } frames)
+        else if (steps.Where(s => IsSureCrack(sound, path, s, heard)).Select(s => (int?)s.Frames).Max() is { } frames)
         {
             crackMs = 1000 * frames / sound.FramesPerSecond;
         }
@@ -102,6 +101,18 @@ internal static class NoteMeasurer
         return CrackFinder.Find(sound, onset * sound.AnalysisRateHz, earliest, sound.AnalysisSampleOf(end - 1), Pitch(before, first, NearSeconds), older, heard);
     }
 
+    /// <summary>Whether another pitch that the frames show is in the samples too.</summary>
+    private static bool IsSureCrack(RegionSound sound, AttemptPath path, PathStep step, double heard)
+    {
+        if (step.Activity != Activity.Other || step.Frames < SureCrackSeconds * sound.FramesPerSecond)
+        {
+            return false;
+        }
+
+        double? old = SoundBefore(path, step.FirstFrame) is { } before ? PitchOf(sound, before) : null;
+        return CrackFinder.Sounds(sound, sound.AnalysisSampleOf(step.FirstFrame), sound.AnalysisSampleOf(step.EndFrame), step.Midi, heard, old);
+    }
+
     /// <summary>Where a note comes back after a silence within it; null when it has none.</summary>
     private static double? AfterSilence(RegionSound sound, PathStep[] steps, int first, int end, double pitch)
     {
@@ -119,16 +130,15 @@ internal static class NoteMeasurer
 
     private static PathStep? SoundBefore(AttemptPath path, int first)
     {
-        PathStep? before = null;
-        foreach (PathStep step in path.Steps)
+        for (int k = path.Steps.Count - 1; k >= 0; k--)
         {
-            if (step.EndFrame <= first && step.Sounds && path.Heard(step.Index))
+            if (path.Steps[k] is { Sounds: true } step && step.EndFrame <= first && path.Heard(step.Index))
             {
-                before = step;
+                return step;
             }
         }
 
-        return before;
+        return null;
     }
 
     /// <summary>Holds an onset against the rise of the harmonics that only this note has.</summary>

@@ -141,7 +141,7 @@ internal static class OctaveTest
         for (int t = step.FirstFrame; t < step.EndFrame; t++)
         {
             ref readonly HeardFrame frame = ref sound.Frames[t];
-            surer += RegionEvidence.LogWeight(in frame, one, 0.72f, 0.95f) - RegionEvidence.LogWeight(in frame, other, 0.72f, 0.95f) > FarLikelier ? 1 : 0;
+            surer += RegionEvidence.LogWeight(in frame, one) - RegionEvidence.LogWeight(in frame, other) > FarLikelier ? 1 : 0;
         }
 
         return 2 * surer > step.Frames;

@@ -162,7 +162,7 @@ internal static class OnsetRefiner
         return Math.Sqrt(sum / ((2 * half) + 1));
     }
 
-    public static double At(RegionSound sound, double place)
+    private static double At(RegionSound sound, double place)
     {
         // Catmull-Rom: straight lines would lose the upper harmonics and with them the match of periods.
         long whole = (long)Math.Floor(place);

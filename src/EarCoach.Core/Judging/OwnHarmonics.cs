@@ -47,11 +47,11 @@ internal sealed class OwnHarmonics
         double top = Math.Min(HighestHz, 0.45 * rate);
         int kinds = Math.Min(MostHarmonics, (int)(top / hz));
         double half = before is null ? Math.Max(ShortHalfWindowSeconds, 1 / hz) : Math.Max(HalfWindowSeconds, 1.5 / hz);
-        List<double> own = Apart(kinds, hz, before, half);
+        List<double> own = FrequenciesHz(hz, before, kinds, 1 / half);
         while (before is not null && own.Count < Math.Min(EnoughHarmonics, kinds) && half < LongestHalfWindowSeconds)
         {
             half *= 1.25; // a longer window tells nearer neighbours apart
-            own = Apart(kinds, hz, before, half);
+            own = FrequenciesHz(hz, before, kinds, 1 / half);
         }
 
         int count = (int)((toSeconds - fromSeconds) / StepSeconds) + 1;
@@ -96,15 +96,19 @@ internal sealed class OwnHarmonics
         return sums;
     }
 
-    private static List<double> Apart(int kinds, double hz, double? before, double half)
+    /// <summary>The harmonics of a note that stand apart from those of the pitch before it.</summary>
+    /// <param name="hz">The note's fundamental.</param>
+    /// <param name="before">The pitch before it; null: all stand apart.</param>
+    /// <param name="kinds">How many harmonics are looked at.</param>
+    /// <param name="apartHz">How far apart: the half-width of the window's main lobe.</param>
+    public static List<double> FrequenciesHz(double hz, double? before, int kinds, double apartHz)
     {
         double oldHz = before is { } old ? EqualTemperament.HzOf(old) : double.NaN;
-        double apart = 1 / half; // the half-width of the window's main lobe
         var own = new List<double>();
         for (int k = 1; k <= kinds; k++)
         {
             double nearest = oldHz * Math.Max(1, Math.Round(k * hz / oldHz));
-            if (!(Math.Abs((k * hz) - nearest) <= apart))
+            if (!(Math.Abs((k * hz) - nearest) <= apartHz))
             {
                 own.Add(k * hz);
             }

@@ -22,19 +22,9 @@ internal static class PartialOnset
     {
         double rate = sound.AnalysisRateHz;
         double hz = EqualTemperament.HzOf(midi);
-        double oldHz = EqualTemperament.HzOf(before);
         int half = (int)(rate * Math.Max(HalfWindowSeconds, 1.5 / hz));
-        double apart = 2 * rate / ((2 * half) + 1); // the half-width of the window's main lobe
-        var own = new List<double>();
-        for (int k = 1; k <= MostHarmonics && k * hz < Math.Min(HighestHz, 0.45 * rate); k++)
-        {
-            double nearest = oldHz * Math.Max(1, Math.Round(k * hz / oldHz));
-            if (Math.Abs((k * hz) - nearest) > apart)
-            {
-                own.Add(k * hz / rate);
-            }
-        }
-
+        int kinds = Math.Min(MostHarmonics, (int)(Math.Min(HighestHz, 0.45 * rate) / hz));
+        List<double> own = OwnHarmonics.FrequenciesHz(hz, before, kinds, 2 * rate / ((2 * half) + 1));
         double step = StepSeconds * rate;
         int count = (int)((Math.Min(to + (0.1 * rate), end) - from) / step);
         int sure = (int)((to - from) / step);
@@ -47,9 +37,9 @@ internal static class PartialOnset
         float[] samples = new float[(int)(count * step) + (2 * half) + 2];
         sound.Samples.CopyTo((long)from - half, samples);
         double[] window = HannWindow.Around(half);
-        foreach (double cyclesPerSample in own)
+        foreach (double frequency in own)
         {
-            var probe = new HarmonicProbe(window, cyclesPerSample);
+            var probe = new HarmonicProbe(window, frequency / rate);
             for (int t = 0; t < count; t++)
             {
                 amplitude[t] += probe.PowerOf(samples.AsSpan((int)(t * step), window.Length));

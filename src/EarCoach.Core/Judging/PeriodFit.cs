@@ -10,6 +10,7 @@ internal sealed class PeriodFit
     private readonly float[] _samples; // from so many before the stretch as the longest shift, to so many after it
     private readonly int _margin;
     private readonly int _block;
+    private readonly int _blocks;
     private readonly double _rate;
 
     private PeriodFit(float[] samples, int margin, int block, int blocks, double rate)
@@ -18,11 +19,12 @@ internal sealed class PeriodFit
         _margin = margin;
         _block = block;
         _rate = rate;
-        Blocks = blocks;
+        _blocks = blocks;
+        Energy = Sums(samples, 0);
     }
 
-    /// <summary>How many blocks the stretch has.</summary>
-    public int Blocks { get; }
+    /// <summary>Energy of each block.</summary>
+    public double[] Energy { get; }
 
     /// <summary>Cuts a stretch into blocks.</summary>
     /// <param name="sound">The region.</param>
@@ -58,11 +60,8 @@ internal sealed class PeriodFit
             rest[i] = _samples[i] - Interpolated(i + whole, weights);
         }
 
-        return new PeriodFit(rest, _margin, _block, Blocks, _rate);
+        return new PeriodFit(rest, _margin, _block, _blocks, _rate);
     }
-
-    /// <summary>Energy of each block.</summary>
-    public double[] Energy() => Sums(_samples, 0);
 
     /// <summary>What a pitch does not predict of each block, on the scale of the energy.</summary>
     /// <param name="midi">The pitch.</param>
@@ -97,7 +96,7 @@ internal sealed class PeriodFit
 
         double[] unexplained = Sums(ahead, -(int)Math.Round(lag));
         double[] forward = goesOn ? unexplained : Sums(ahead, 0);
-        for (int k = 0; k < Blocks; k++)
+        for (int k = 0; k < _blocks; k++)
         {
             unexplained[k] = 0.5 * Math.Min(forward[k], unexplained[k]); // the difference of two samples has twice the noise of one
         }
@@ -110,8 +109,8 @@ internal sealed class PeriodFit
 
     private double[] Sums(float[] values, int shift)
     {
-        var sums = new double[Blocks];
-        for (int k = 0; k < Blocks; k++)
+        var sums = new double[_blocks];
+        for (int k = 0; k < _blocks; k++)
         {
             ReadOnlySpan<float> part = values.AsSpan(_margin + (k * _block) + shift, _block);
             sums[k] = SampleProduct.Of(part, part);

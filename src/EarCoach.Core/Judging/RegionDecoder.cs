@@ -178,7 +178,7 @@ internal sealed class RegionDecoder
 
                 double pitch = _targets[i].Midi + _tuning;
                 bestWeight[i] = RegionEvidence.BestNear(frames[t], pitch);
-                targetWeight[i] = soundGain + (Scale * voicing * Math.Max(-4f, RegionEvidence.LogWeight(frames[t], pitch, 0.72f, 0.95f) - bestWeight[i]));
+                targetWeight[i] = soundGain + (Scale * voicing * Math.Max(-4f, RegionEvidence.LogWeight(frames[t], pitch) - bestWeight[i]));
             }
 
             StepFrame(

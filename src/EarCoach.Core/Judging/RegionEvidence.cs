@@ -89,9 +89,9 @@ internal sealed class RegionEvidence
     /// <summary>Log-weight of a pitch in a frame, 0 at best.</summary>
     /// <param name="frame">The frame.</param>
     /// <param name="midi">The pitch.</param>
-    /// <param name="full">Up to this deviation in semitones a candidate supports the pitch fully.</param>
+    /// <param name="full">Up to this deviation in semitones a candidate supports the pitch fully; a note of the task may be as far out of tune as this.</param>
     /// <param name="none">From this deviation on it does not.</param>
-    public static float LogWeight(in HeardFrame frame, double midi, float full, float none)
+    public static float LogWeight(in HeardFrame frame, double midi, float full = 0.72f, float none = 0.95f)
     {
         float best = Unlikely;
         for (int k = 0; k < frame.CandidateCount; k++)

@@ -59,24 +59,28 @@ internal static class SecondLook
     /// <returns>In seconds; null when it is missing.</returns>
     public static double? Masked(RegionSound sound, double due, double pitch, MeasuredNote before, double pitchBefore, double next)
     {
-        double from = Math.Max((before.OnsetSeconds ?? due) + 0.03, due - ReachSeconds);
-        double to = Math.Min(next - 0.01, due + ReachSeconds);
-        if (before.OnsetSeconds is null || next - due > LongestMaskedSeconds || Math.Abs(pitch - pitchBefore) < 0.5)
+        if (before.OnsetSeconds is not { } begun || next - due > LongestMaskedSeconds || Math.Abs(pitch - pitchBefore) < 0.5)
         {
             return null;
         }
 
+        double from = Math.Max(begun + 0.03, due - ReachSeconds);
+        double to = Math.Min(next - 0.01, due + ReachSeconds);
         (int at, double own) = RiseNear(sound, from, to, due, pitch, pitchBefore);
-        double other = double.NegativeInfinity;
+        if (!(own > LeastMaskedEvidence))
+        {
+            return null;
+        }
+
         for (int off = -OtherSemitones; off <= OtherSemitones; off++)
         {
-            if (off != 0 && Math.Abs(pitch + off - pitchBefore) > 0.5)
+            if (off != 0 && Math.Abs(pitch + off - pitchBefore) > 0.5 && RiseNear(sound, from, to, due, pitch + off, pitchBefore).Gain >= own)
             {
-                other = Math.Max(other, RiseNear(sound, from, to, due, pitch + off, pitchBefore).Gain);
+                return null;
             }
         }
 
-        return own > Math.Max(LeastMaskedEvidence, other) ? from + (at * OwnHarmonics.StepSeconds) : null;
+        return from + (at * OwnHarmonics.StepSeconds);
     }
 
     private static (int At, double Gain) RiseNear(RegionSound sound, double from, double to, double due, double pitch, double before)

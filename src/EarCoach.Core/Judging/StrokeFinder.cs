@@ -89,8 +89,7 @@ internal static class StrokeFinder
         {
             for (int k = 0; k < tracks.Weights.Length; k++)
             {
-                double power = (tracks.Real[k][t] * tracks.Real[k][t]) + (tracks.Imaginary[k][t] * tracks.Imaginary[k][t]);
-                course[t] += tracks.Weights[k] * 10 * Math.Log10(power + 1e-18);
+                course[t] += tracks.Weights[k] * 10 * Math.Log10(tracks.PowerAt(k, t) + 1e-18);
             }
         }
 

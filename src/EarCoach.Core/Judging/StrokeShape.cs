@@ -1,3 +1,5 @@
+using System.Numerics;
+
 namespace EarCoach.Core.Judging;
 
 /// <summary>How much a stretch of a note looks like before, hole and after of a second stroke, one length of hole at all places.</summary>
@@ -39,25 +41,23 @@ internal sealed class StrokeShape
         int kinds = tracks.Weights.Length;
         var falls = new double[kinds];
         double fall = 0, gain = 0, gone = 0;
-        Span<double> re = stackalloc double[_offsets.Length];
-        Span<double> im = stackalloc double[_offsets.Length];
+        Span<Complex> course = stackalloc Complex[_offsets.Length];
         for (int k = 0; k < kinds; k++)
         {
             double total = 0;
             for (int i = 0; i < _offsets.Length; i++)
             {
-                re[i] = tracks.Real[k][centre + _offsets[i]];
-                im[i] = tracks.Imaginary[k][centre + _offsets[i]];
-                total += (re[i] * re[i]) + (im[i] * im[i]);
+                course[i] = tracks.Amplitudes[k][centre + _offsets[i]];
+                total += HarmonicProbe.PowerOf(course[i]);
             }
 
-            Part before = Part.Of(re[.._side], im[.._side]);
-            Part hole = Part.Of(re.Slice(_side, _hole), im.Slice(_side, _hole));
-            Part after = Part.Of(re[(_side + _hole)..], im[(_side + _hole)..]);
+            Part before = Part.Of(course[.._side]);
+            Part hole = Part.Of(course.Slice(_side, _hole));
+            Part after = Part.Of(course[(_side + _hole)..]);
             double steps = total - (_side * before.Coherent) - (_hole * hole.Coherent) - (_side * after.Coherent);
             double floor = (Floor * total) + 1e-18;
             double weight = tracks.Weights[k];
-            gain += weight * Math.Clamp(Math.Log((Bent(re, im, total) + floor) / (steps + floor)), -MostLoss, MostGain);
+            gain += weight * Math.Clamp(Math.Log((Bent(course, total) + floor) / (steps + floor)), -MostLoss, MostGain);
             falls[k] = 10 * Math.Log10((Math.Min(before.Power, after.Power) + 1e-18) / (hole.Power + 1e-18));
             fall += weight * Math.Clamp(falls[k], -MostRiseDb, MostFallDb);
             gone += weight * (1 - Math.Max(hole.ShareOf(before), hole.ShareOf(after)));
@@ -68,18 +68,17 @@ internal sealed class StrokeShape
     }
 
     /// <summary>What a smooth course leaves over.</summary>
-    private double Bent(ReadOnlySpan<double> re, ReadOnlySpan<double> im, double total)
+    private double Bent(ReadOnlySpan<Complex> course, double total)
     {
-        foreach (double[] course in _smooth)
+        foreach (double[] smooth in _smooth)
         {
-            double r = 0, i = 0;
-            for (int t = 0; t < course.Length; t++)
+            Complex sum = Complex.Zero;
+            for (int t = 0; t < smooth.Length; t++)
             {
-                r += re[t] * course[t];
-                i += im[t] * course[t];
+                sum += course[t] * smooth[t];
             }
 
-            total -= (r * r) + (i * i);
+            total -= HarmonicProbe.PowerOf(sum);
         }
 
         return Math.Max(0, total);
@@ -130,26 +129,26 @@ internal sealed class StrokeShape
     }
 
     /// <summary>One of the three parts.</summary>
-    private readonly record struct Part(double Real, double Imaginary, double Power)
+    private readonly record struct Part(Complex Mean, double Power)
     {
         /// <summary>Power of the mean: what stands still.</summary>
-        public double Coherent => (Real * Real) + (Imaginary * Imaginary);
+        public double Coherent => HarmonicProbe.PowerOf(Mean);
 
-        public static Part Of(ReadOnlySpan<double> re, ReadOnlySpan<double> im)
+        public static Part Of(ReadOnlySpan<Complex> course)
         {
-            double r = 0, i = 0, power = 0;
-            for (int t = 0; t < re.Length; t++)
+            Complex sum = Complex.Zero;
+            double power = 0;
+            foreach (Complex amplitude in course)
             {
-                r += re[t];
-                i += im[t];
-                power += (re[t] * re[t]) + (im[t] * im[t]);
+                sum += amplitude;
+                power += HarmonicProbe.PowerOf(amplitude);
             }
 
-            return new Part(r / re.Length, i / re.Length, power / re.Length);
+            return new Part(sum / course.Length, power / course.Length);
         }
 
         /// <summary>How much of another part is still there, with its phase: 1 all of it, 0 nothing.</summary>
         public double ShareOf(Part other) =>
-            Math.Clamp(((Real * other.Real) + (Imaginary * other.Imaginary)) / (other.Coherent + 1e-18), -1, 1.5);
+            Math.Clamp((Mean * Complex.Conjugate(other.Mean)).Real / (other.Coherent + 1e-18), -1, 1.5);
     }
 }
