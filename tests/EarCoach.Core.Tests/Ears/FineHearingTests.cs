@@ -73,7 +73,7 @@ public sealed class FineHearingTests
     [InlineData(7, 0)]
     [InlineData(5, 2)]
     [InlineData(6, 4)]
-    public void ANoteStruckAgainInARoom_IsAnExtra(int seed, double phaseAfter)
+    public void ANoteStruckAgainInARoom_IsAnExtra(uint seed, double phaseAfter)
     {
         float[] dry = Play(
             (note, at) => note == 1 && Math.Abs(at - 0.28) < 0.0175 ? 0.04 : 1, _full, _pitches, turn: (note, at) => note == 1 && at > 0.28 ? phaseAfter : 0);
@@ -87,7 +87,7 @@ public sealed class FineHearingTests
     [InlineData(5)]
     [InlineData(6)]
     [InlineData(7)]
-    public void VibratoInARoom_IsNoStroke(int seed)
+    public void VibratoInARoom_IsNoStroke(uint seed)
     {
         double rate = 2 * Math.PI * 5.5;
         double bend = Math.Pow(2, 25 / 1200.0) - 1;
@@ -109,22 +109,11 @@ public sealed class FineHearingTests
         attempt.Notes[1].Faults.Should().Equal(faulty ? [cents < 0 ? NoteFault.Flat : NoteFault.Sharp] : ImmutableArray<NoteFault>.Empty);
     }
 
-    /// <summary>The sound with the echo of a room that loses 60 dB in a second (ISO 3382's reverberation time), sparse and random (Schroeder 1962).</summary>
-    private static float[] InARoom(float[] dry, int seed)
+    /// <summary>The sound and the second in which it dies away, in a room that loses 60 dB in that time (ISO 3382's reverberation time).</summary>
+    private static float[] InARoom(float[] dry, uint seed)
     {
         float[] wet = [.. dry, .. new float[RateHz]];
-        var random = new Random(seed);
-        double[] ring = [.. Enumerable.Range(0, RateHz).Select(i => (random.NextDouble() - 0.5) * 0.03 * Math.Pow(10, -3.0 * i / RateHz))];
-        int[] taps = [.. Enumerable.Range(0, 400).Select(_ => random.Next(400, RateHz))];
-        foreach (int tap in taps)
-        {
-            float gain = (float)(6 * ring[tap]);
-            for (int t = 0; t < dry.Length && t + tap < wet.Length; t++)
-            {
-                wet[t + tap] += gain * dry[t];
-            }
-        }
-
+        Hall.AddEcho(wet, reverberationSeconds: 1, seed);
         return wet;
     }
 

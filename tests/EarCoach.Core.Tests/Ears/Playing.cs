@@ -70,27 +70,10 @@ internal sealed class Playing
         return this;
     }
 
-    /// <summary>
-    /// The same in a hall: 500 echoes at moments of chance, each up or down, that fall by 60 dB in the reverberation time (velvet noise:
-    /// Karjalainen and Jarvelainen 2007) and carry together an eighth of the power of what came straight.
-    /// </summary>
+    /// <summary>The same in a hall.</summary>
     public Playing InHall(double reverberationSeconds)
     {
-        const int Echoes = 500;
-        float[] chance = Tones.Noise(1, ((2.0 * Echoes) + 2) / RateHz, RateHz, seed: 815);
-        float[] dry = [.. _sound];
-        double gap = reverberationSeconds * RateHz / Echoes;
-        double power = Enumerable.Range(0, Echoes).Sum(k => Math.Pow(10, -6.0 * k / Echoes));
-        for (int k = 0; k < Echoes; k++)
-        {
-            int delay = (int)((0.008 * RateHz) + (gap * (k + (0.5 * (1 + chance[2 * k])))));
-            float gain = (float)(Math.Sign(chance[(2 * k) + 1]) * Math.Pow(10, -3.0 * k / Echoes) * Math.Sqrt(0.125 / power));
-            for (int i = delay; i < dry.Length; i++)
-            {
-                _sound[i] += gain * dry[i - delay];
-            }
-        }
-
+        Hall.AddEcho(_sound, reverberationSeconds, seed: 815);
         return this;
     }
 
