@@ -1,3 +1,4 @@
+using System.Numerics;
 using EarCoach.Core.Listening;
 
 namespace EarCoach.Core.Judging;
@@ -21,6 +22,9 @@ internal static class StrokeFinder
     private const double LeastHoleSeconds = 0.018; // a shorter one is a fault of the line, not of the tongue: browsers lose 10 ms now and then
     private const double LeastFallDb = 1.5;
     private const double LeastWeight = 2.4;
+    private const double LeastWeightInEcho = 4.8;  // where the hole is to be seen in the phase alone
+    private const int HoleSteps = 10;              // from the centre of a hole to the sound beside it
+    private const int SideSteps = 12;
     private const double GainPerDb = 4;            // what a unit of Gain counts in the search, in dB
     private static readonly StrokeShape[] _shapes = [new(2, 7, 10), new(5, 7, 10), new(8, 7, 10)];
 
@@ -62,7 +66,9 @@ internal static class StrokeFinder
         double octaves = Math.Log2(EqualTemperament.HzOf(midi) / 200);
         double weight = (0.61 * Math.Min(reading.FallDb, 10)) + (0.64 * Math.Clamp(reading.LesserFallDb, -5, 10)) + (7.78 * Math.Clamp(reading.Gain, -0.5, 1))
             + (4.88 * Math.Clamp(reading.Gone, -0.5, 1)) - (0.38 * other) - (1.91 * octaves) - 7.55;
-        return reading.FallDb > LeastFallDb && weight > LeastWeight && Rise(tracks, best) is { } rise ? from + (rise * step) : null;
+        int? rise = reading.FallDb > LeastFallDb && weight > LeastWeight ? Rise(Loudness(tracks), best, nearSeconds: 0.05) : null;
+        rise ??= reading.FallDb > LeastFallDb && weight > LeastWeightInEcho ? Rise(Presence(tracks, best), best, nearSeconds: 0.03) : null;
+        return from + (rise * step);
     }
 
     private static StrokeReading[] Readings(HarmonicTracks tracks, int count)
@@ -80,26 +86,63 @@ internal static class StrokeFinder
         return readings;
     }
 
-    /// <summary>Where the harmonics have come half-way back; null when the hole is too short for a stroke.</summary>
-    private static int? Rise(HarmonicTracks tracks, int place)
+    /// <summary>How loud the harmonics are at each step, in dB.</summary>
+    private static double[] Loudness(HarmonicTracks tracks)
     {
-        int count = tracks.LevelPower.Length;
-        var course = new double[count];
-        for (int t = 0; t < count; t++)
+        var course = new double[tracks.LevelPower.Length];
+        for (int k = 0; k < tracks.Weights.Length; k++)
         {
-            for (int k = 0; k < tracks.Weights.Length; k++)
+            for (int t = 0; t < course.Length; t++)
             {
                 course[t] += tracks.Weights[k] * 10 * Math.Log10(tracks.PowerAt(k, t) + 1e-18);
             }
         }
 
-        int near = (int)(0.05 / StepSeconds);
+        return course;
+    }
+
+    /// <summary>How much of the sound before or after a hole, whichever is more, is there at each step with its phase: the echo is not.</summary>
+    private static double[] Presence(HarmonicTracks tracks, int hole)
+    {
+        var course = new double[tracks.LevelPower.Length];
+        for (int k = 0; k < tracks.Weights.Length; k++)
+        {
+            Complex[] amplitudes = tracks.Amplitudes[k];
+            Complex before = MeanOf(amplitudes, hole - HoleSteps - SideSteps, hole - HoleSteps);
+            Complex after = MeanOf(amplitudes, hole + HoleSteps + 1, hole + HoleSteps + SideSteps + 1);
+            for (int t = 0; t < course.Length; t++)
+            {
+                course[t] += tracks.Weights[k] * Math.Clamp(Math.Max(ShareOf(before, amplitudes[t]), ShareOf(after, amplitudes[t])), -0.5, 1.2);
+            }
+        }
+
+        return course;
+    }
+
+    private static Complex MeanOf(Complex[] values, int from, int to)
+    {
+        Span<Complex> part = values.AsSpan(Math.Max(0, from), Math.Min(values.Length, to) - Math.Max(0, from));
+        Complex sum = Complex.Zero;
+        foreach (Complex value in part)
+        {
+            sum += value;
+        }
+
+        return sum / part.Length;
+    }
+
+    private static double ShareOf(Complex whole, Complex part) => (part * Complex.Conjugate(whole)).Real / (HarmonicProbe.PowerOf(whole) + 1e-18);
+
+    /// <summary>Where a course has come half-way back from a hole; null when that is too short for a stroke.</summary>
+    private static int? Rise(double[] course, int place, double nearSeconds)
+    {
+        int near = (int)(nearSeconds / StepSeconds);
         int inside = (int)(0.012 / StepSeconds);
         int lowest = Enumerable.Range(place - inside, (2 * inside) + 1).MinBy(t => course[t]);
         double top = Math.Min(course.Skip(lowest).Take(near).Max(), course.Skip(Math.Max(0, lowest - near)).Take(near).Max());
         double middle = 0.5 * (course[lowest] + top);
         int rise = lowest;
-        while (rise < count - 1 && course[rise] < middle)
+        while (rise < course.Length - 1 && course[rise] < middle)
         {
             rise++;
         }

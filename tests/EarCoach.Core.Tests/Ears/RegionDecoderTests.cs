@@ -1,0 +1,56 @@
+using EarCoach.Core.Judging;
+using EarCoach.Core.Listening;
+using FluentAssertions;
+using Xunit;
+
+namespace EarCoach.Core.Tests.Ears;
+
+/// <summary>What the decoder makes of frames that say one thing only.</summary>
+public sealed class RegionDecoderTests
+{
+    private const int FramesPerSecond = 200;
+
+    // Broken off before a leap, and begun again: the next note due lies more than an octave above what is heard. A common period of two
+    // tones may lie so far below a note, but these are no two tones.
+    [Fact]
+    public void WhatLiesFarBelowTheNoteDue_IsNotTakenForIt()
+    {
+        (int Midi, double Seconds)[] notes = [(65, 0.25), (67, 0.25), (71, 0.25), (77, 0.25), (84, 1), (86, 1)];
+        var frames = new List<HeardFrame>();
+        Add(frames, null, 0.2);
+        foreach ((int midi, double seconds) in notes[..4])
+        {
+            Add(frames, midi, seconds);
+        }
+
+        Add(frames, null, 1.4);
+        int again = frames.Count;
+        foreach ((int midi, double seconds) in notes)
+        {
+            Add(frames, midi, seconds);
+        }
+
+        Add(frames, null, 0.3);
+        double due = 0;
+        TargetNote[] targets = [.. notes.Select(n => new TargetNote(n.Midi, (due += n.Seconds) - n.Seconds, n.Seconds, true, true))];
+        HeardFrame[] heard = [.. frames];
+        List<PathStep> steps = new RegionDecoder(targets, 0, FramesPerSecond).Decode(heard, RegionEvidence.From(heard, FramesPerSecond));
+        List<AttemptPath> attempts = AttemptPath.Split(steps, targets.Length);
+        attempts.Should().HaveCount(2);
+        attempts[0].LastIndex.Should().Be(3);
+        attempts[1].FirstFrame.Should().BeCloseTo(again, 4);
+        attempts[1].SoundsEveryNote.Should().BeTrue();
+        attempts.SelectMany(a => a.Steps).Should().NotContain(step => step.Activity == Activity.Other);
+    }
+
+    /// <summary>A pure tone, or the noise of a room.</summary>
+    private static void Add(List<HeardFrame> frames, int? midi, double seconds)
+    {
+        for (int t = 0; t < seconds * FramesPerSecond; t++)
+        {
+            var frame = new HeardFrame { CentreSample = frames.Count * 240L, LevelDbfs = midi is null ? -70 : -30, FloorDbfs = -70, CandidateCount = midi is null ? 0 : 1 };
+            frame.Candidates[0] = new PitchCandidate(midi ?? 0, 0.98f, 0);
+            frames.Add(frame);
+        }
+    }
+}
