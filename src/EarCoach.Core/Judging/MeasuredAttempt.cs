@@ -8,6 +8,7 @@ internal sealed class MeasuredAttempt
     private const double LongestCrackSeconds = 0.15; // common practice: a longer one is a note of its own
     private const double SameStrokeSeconds = 0.03;
     private const double CrackOfLimit = 0.5;           // earlier than this share of the limit, a crack is the end of the note before
+    private const double AnotherPitchSemitones = 0.9;  // nearer ones are out of tune
     private readonly RegionSound _sound;
     private readonly TargetNote[] _targets;
 
@@ -44,10 +45,10 @@ internal sealed class MeasuredAttempt
     /// <param name="limitMs">The largest deviation that passes.</param>
     public void LookAgain(TempoLine line, double[] held, double limitMs)
     {
-        for (int i = 1; i < Notes.Length; i++)
+        for (int i = 0; i < Notes.Length; i++)
         {
             double due = line.At(_targets[i].OnsetSeconds) + held[i];
-            if (Notes[i] is { OnsetSeconds: { } begun, CrackMs: { } crack } cracked)
+            if (i > 0 && Notes[i] is { OnsetSeconds: { } begun, CrackMs: { } crack } cracked)
             {
                 double early = 1000 * (due - begun);
                 if (early > CrackOfLimit * limitMs && Math.Abs(crack - early) < early)
@@ -59,16 +60,35 @@ internal sealed class MeasuredAttempt
                 continue;
             }
 
-            if (Notes[i].OnsetSeconds is null && _targets[i].Required && i + 1 < Notes.Length && Notes[i + 1].OnsetSeconds is { } follows
-                && SecondLook.Masked(_sound, due, _targets[i].Midi, Notes[i - 1], PitchOf(i - 1), follows) is { } masked)
+            LookForMasked(i, due);
+            if (i == 0)
             {
-                Notes[i] = new MeasuredNote(masked, follows, null, 0, null, Restruck: false, SemitoneOnly: true);
+                continue;
             }
 
             if (SecondLook.Onset(_sound, due, Notes[i], PitchOf(i), Notes[i - 1], PitchOf(i - 1)) is { } begins)
             {
                 Notes[i] = Notes[i] with { OnsetSeconds = begins };
             }
+        }
+    }
+
+    /// <summary>A short note that is missing, or was heard as another pitch, may have been masked.</summary>
+    private void LookForMasked(int index, double due)
+    {
+        bool follows = index == 0 || Notes[index - 1].OnsetSeconds is not null;
+        bool instead = Notes[index].HeardMidi is { } heard && Math.Abs(heard - _targets[index].Midi) > AnotherPitchSemitones;
+        if (!_targets[index].Required || !follows || !(instead || Notes[index].OnsetSeconds is null)
+            || index + 1 >= Notes.Length || Notes[index + 1].OnsetSeconds is not { } next)
+        {
+            return;
+        }
+
+        double? before = index > 0 ? Notes[index - 1].OnsetSeconds : null;
+        double? pitchBefore = index > 0 ? PitchOf(index - 1) : null;
+        if (SecondLook.Masked(_sound, due, _targets[index].Midi, before, pitchBefore, next, Notes[index].HeardMidi) is { } masked)
+        {
+            Notes[index] = new MeasuredNote(masked, next, null, 0, null, Restruck: false, SemitoneOnly: true);
         }
     }
 

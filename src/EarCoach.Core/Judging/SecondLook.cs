@@ -16,7 +16,8 @@ internal static class SecondLook
     private const double LeastBetter = 2;          // nats that another moment must explain beyond what the measured one does
     private const double LeastMaskedEvidence = 8;  // nats
     private const double LongestMaskedSeconds = 0.2; // a longer note is heard or missing
-    private const int OtherSemitones = 3;          // a rise of everything is no rise of one pitch
+    private const int OtherSemitones = 4;          // to either side of a note: a rise of everything is no rise of one pitch
+    private const double OtherShare = 0.5;         // of what another pitch's rise explains, a note that was not heard must explain so much
     private const double ReachSeconds = 0.15;
     private const double NearSeconds = 0.045;
     private const double EchoShare = 0.42;         // what a later notch in the echo may explain of itself as well
@@ -49,22 +50,26 @@ internal static class SecondLook
         return found is { } begins && Math.Abs(begins - due) < Math.Min(3 * SpreadSeconds, Math.Abs(onset - due)) ? begins : null;
     }
 
-    /// <summary>Where a note sets in that nothing was heard of: short, between louder ones in the echo, but its own harmonics rise when it was due.</summary>
+    /// <summary>
+    /// Where a short note sets in that nothing was heard of, or another pitch: between louder ones in the echo, or with a slow attack, its pitch may
+    /// be plain only when it is over. But its own harmonics rise when it was due, and in a room where nothing is played nothing rises.
+    /// </summary>
     /// <param name="sound">The region.</param>
     /// <param name="due">When it was due, in seconds.</param>
     /// <param name="pitch">Its pitch.</param>
-    /// <param name="before">What was measured of the note before.</param>
-    /// <param name="pitchBefore">The pitch of that.</param>
+    /// <param name="before">When the note before it set in; null where it is the first.</param>
+    /// <param name="pitchBefore">The pitch of that; null where it is the first.</param>
     /// <param name="next">When the next note sets in.</param>
-    /// <returns>In seconds; null when it is missing.</returns>
-    public static double? Masked(RegionSound sound, double due, double pitch, MeasuredNote before, double pitchBefore, double next)
+    /// <param name="heard">The other pitch that was heard in its place; null where nothing was.</param>
+    /// <returns>In seconds; null when what was heard stands.</returns>
+    public static double? Masked(RegionSound sound, double due, double pitch, double? before, double? pitchBefore, double next, double? heard = null)
     {
-        if (before.OnsetSeconds is not { } begun || next - due > LongestMaskedSeconds || Math.Abs(pitch - pitchBefore) < 0.5)
+        if (next - due > LongestMaskedSeconds || Math.Abs(pitch - (pitchBefore ?? double.NegativeInfinity)) < 0.5)
         {
             return null;
         }
 
-        double from = Math.Max(begun + 0.03, due - ReachSeconds);
+        double from = Math.Max((before ?? double.NegativeInfinity) + 0.03, due - ReachSeconds);
         double to = Math.Min(next - 0.01, due + ReachSeconds);
         (int at, double own) = RiseNear(sound, from, to, due, pitch, pitchBefore);
         if (!(own > LeastMaskedEvidence))
@@ -72,18 +77,16 @@ internal static class SecondLook
             return null;
         }
 
-        for (int off = -OtherSemitones; off <= OtherSemitones; off++)
-        {
-            if (off != 0 && Math.Abs(pitch + off - pitchBefore) > 0.5 && RiseNear(sound, from, to, due, pitch + off, pitchBefore).Gain >= own)
-            {
-                return null;
-            }
-        }
-
-        return from + (at * OwnHarmonics.StepSeconds);
+        // An attack is noisy: everything rises with it. Where another pitch was heard, no other may rise more.
+        double share = heard is null ? OtherShare : 1;
+        IEnumerable<double> others = Enumerable.Range(-OtherSemitones, (2 * OtherSemitones) + 1).Where(off => off != 0).Select(off => pitch + off);
+        others = heard is { } instead ? others.Append(instead) : others;
+        return others.Any(other => Math.Abs(other - (pitchBefore ?? double.NegativeInfinity)) > 0.5 && share * RiseNear(sound, from, to, due, other, pitchBefore).Gain >= own)
+            ? null
+            : from + (at * OwnHarmonics.StepSeconds);
     }
 
-    private static (int At, double Gain) RiseNear(RegionSound sound, double from, double to, double due, double pitch, double before)
+    private static (int At, double Gain) RiseNear(RegionSound sound, double from, double to, double due, double pitch, double? before)
     {
         if (OwnHarmonics.Measure(sound, from, to, pitch, before) is not { } power)
         {

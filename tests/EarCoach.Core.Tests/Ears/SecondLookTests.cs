@@ -52,8 +52,7 @@ public sealed class SecondLookTests
         Playing playing = new Playing(4).Note(60, At, 0.51).Note(64, Next, 1);
         playing = sounds ? playing.Note(pitch, Due, 0.1, 0.05) : playing;
         double? found = null;
-        var before = new MeasuredNote(At, Due, 60, 0, null, false, false);
-        playing.InHall(1.1).HeardAs(Playing.Quarters(60, 64), closed: (sound, _) => found = SecondLook.Masked(sound, Due, pitch, before, 60, Next));
+        playing.InHall(1.1).HeardAs(Playing.Quarters(60, 64), closed: (sound, _) => found = SecondLook.Masked(sound, Due, pitch, At, 60, Next));
         if (sounds)
         {
             found.Should().NotBeNull();
@@ -63,6 +62,34 @@ public sealed class SecondLookTests
         {
             found.Should().BeNull();
         }
+    }
+
+    // In the place of a short note another pitch was heard: the common period of note and echo, or a wrong note in truth.
+    [Theory]
+    [InlineData(67, 62.3, true)]
+    [InlineData(69, 69.1, false)]
+    [InlineData(65, 64.9, false)]
+    public void AnotherPitchInAShortNotesPlace_IsWeighedAgainstIt(int sounds, double heard, bool isRight)
+    {
+        const double Due = At + 0.5;
+        const double Next = Due + 0.12;
+        double? found = null;
+        new Playing(4).Note(60, At, 0.51).Note(sounds, Due, 0.1, 0.05).Note(64, Next, 1).InHall(1.1)
+            .HeardAs(Playing.Quarters(60, 64), closed: (sound, _) => found = SecondLook.Masked(sound, Due, 67, At, 60, Next, heard));
+        found.HasValue.Should().Be(isRight);
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void AShortFirstNote_IsFoundWhereItSounds_AndOnlyThere(bool sounds)
+    {
+        const double Next = At + 0.12;
+        Playing playing = new Playing(4).Note(64, Next, 0.5).Note(65, Next + 0.6, 1);
+        playing = sounds ? playing.Note(60, At, 0.1, 0.05) : playing;
+        double? found = null;
+        playing.HeardAs(Playing.Quarters(64, 65), closed: (sound, _) => found = SecondLook.Masked(sound, At, 60, null, null, Next));
+        found.HasValue.Should().Be(sounds);
     }
 
     [Fact]
