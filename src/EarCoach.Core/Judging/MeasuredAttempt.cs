@@ -9,6 +9,8 @@ internal sealed class MeasuredAttempt
     private const double SameStrokeSeconds = 0.03;
     private const double CrackOfLimit = 0.5;           // earlier than this share of the limit, a crack is the end of the note before
     private const double AnotherPitchSemitones = 0.9;  // nearer ones are out of tune
+    private const double EchoSemitones = 1.3;          // so near to the note before, echo and note together may be heard as
+    private const double FarSemitones = 4.5;           // farther off, a common period of the two
     private readonly RegionSound _sound;
     private readonly TargetNote[] _targets;
 
@@ -77,7 +79,9 @@ internal sealed class MeasuredAttempt
     private void LookForMasked(int index, double due)
     {
         bool follows = index == 0 || Notes[index - 1].OnsetSeconds is not null;
-        bool instead = Notes[index].HeardMidi is { } heard && Math.Abs(heard - _targets[index].Midi) > AnotherPitchSemitones;
+        double? pitchBefore = index > 0 ? PitchOf(index - 1) : null;
+        bool instead = Notes[index].HeardMidi is { } heard && Math.Abs(heard - _targets[index].Midi) is var off
+            && (off > FarSemitones || (off > AnotherPitchSemitones && pitchBefore is { } echo && Math.Abs(heard - echo) < EchoSemitones));
         if (!_targets[index].Required || !follows || !(instead || Notes[index].OnsetSeconds is null)
             || index + 1 >= Notes.Length || Notes[index + 1].OnsetSeconds is not { } next)
         {
@@ -85,7 +89,6 @@ internal sealed class MeasuredAttempt
         }
 
         double? before = index > 0 ? Notes[index - 1].OnsetSeconds : null;
-        double? pitchBefore = index > 0 ? PitchOf(index - 1) : null;
         if (SecondLook.Masked(_sound, due, _targets[index].Midi, before, pitchBefore, next, Notes[index].HeardMidi) is { } masked)
         {
             Notes[index] = new MeasuredNote(masked, next, null, 0, null, Restruck: false, SemitoneOnly: true);

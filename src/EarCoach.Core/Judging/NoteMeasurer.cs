@@ -117,7 +117,8 @@ internal static class NoteMeasurer
     private static double? AfterSilence(RegionSound sound, PathStep[] steps, int first, int end, double pitch)
     {
         double smooth = Math.Max(0.008, 1.2 * PeriodOf(pitch));
-        foreach (PathStep hole in steps.Where(s => s.Activity == Activity.Hole && s.Frames >= SilenceSeconds * sound.FramesPerSecond))
+        double again = StrokeFinder.LeastAgainSeconds * sound.FramesPerSecond;
+        foreach (PathStep hole in steps.Where(s => s.Activity == Activity.Hole && s.Frames >= SilenceSeconds * sound.FramesPerSecond && end - s.EndFrame > again))
         {
             if (OnsetRefiner.GapDepthDb(sound, (hole.FirstFrame + hole.EndFrame) / 2, first, end, smooth) > SilenceDepthDb)
             {
