@@ -7,6 +7,7 @@ internal sealed class MeasuredAttempt
 {
     private const double LongestCrackSeconds = 0.15; // common practice: a longer one is a note of its own
     private const double SameStrokeSeconds = 0.03;
+    private const double LeastAgainSeconds = 0.09;     // what comes back for less before a note's end is the ring of the room, whose echoes beat
     private const double CrackOfLimit = 0.5;           // earlier than this share of the limit, a crack is the end of the note before
     private const double AnotherPitchSemitones = 0.9;  // nearer ones are out of tune
     private const double EchoSemitones = 1.3;          // so near to the note before, echo and note together may be heard as
@@ -38,6 +39,7 @@ internal sealed class MeasuredAttempt
 
         attempt.GiveCracksToNext();
         attempt.TellCracksFromStrokes(path);
+        attempt.DropRing();
         return attempt;
     }
 
@@ -120,6 +122,20 @@ internal sealed class MeasuredAttempt
                 && next < end && next > 0.5 * (begun + end))
             {
                 Notes[i] = Notes[i] with { CrackMs = null, OffsetSeconds = next };
+            }
+        }
+    }
+
+    /// <summary>A second stroke at the very end of a note is none.</summary>
+    private void DropRing()
+    {
+        for (int k = Extras.Count - 1; k >= 0; k--)
+        {
+            int index = Extras[k].AfterIndex;
+            if (Notes[index] is { Restruck: true, OffsetSeconds: { } end } && end - Extras[k].OnsetSeconds < LeastAgainSeconds)
+            {
+                Notes[index] = Notes[index] with { Restruck = false };
+                Extras.RemoveAt(k);
             }
         }
     }

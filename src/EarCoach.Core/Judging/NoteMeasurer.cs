@@ -20,6 +20,8 @@ internal static class NoteMeasurer
     private const double LateBySeconds = 0.025;     // an onset cannot come so much after the note's own harmonics have half risen
     private const double HalfRiseSeconds = 0.012;   // what a note usually takes to half its level
     private const double SureCrackSeconds = 0.05;   // what the frames tell of another pitch
+    private const double PassingSeconds = 0.06;     // on the way from one pitch to another the right one is passed,
+    private const double PassingShare = 0.25;       // but the other one is held
     private const double NearSeconds = 0.15;        // so long after the end of a sound its pitch is still that before
     private const double EchoSeconds = 0.5;
     private const double SamePitchSemitones = 0.4;
@@ -35,7 +37,8 @@ internal static class NoteMeasurer
             return default;
         }
 
-        bool right = noteFrames >= PathStep.LeastFrames;
+        bool passing = noteFrames < PassingSeconds * sound.FramesPerSecond && noteFrames < PassingShare * otherFrames;
+        bool right = noteFrames >= PathStep.LeastFrames && !passing;
         PathStep main = right
             ? steps.First(s => s.Activity == Activity.Note)
             : steps.Where(s => s.Activity == Activity.Other).MaxBy(s => s.Frames);
@@ -117,8 +120,7 @@ internal static class NoteMeasurer
     private static double? AfterSilence(RegionSound sound, PathStep[] steps, int first, int end, double pitch)
     {
         double smooth = Math.Max(0.008, 1.2 * PeriodOf(pitch));
-        double again = StrokeFinder.LeastAgainSeconds * sound.FramesPerSecond;
-        foreach (PathStep hole in steps.Where(s => s.Activity == Activity.Hole && s.Frames >= SilenceSeconds * sound.FramesPerSecond && end - s.EndFrame > again))
+        foreach (PathStep hole in steps.Where(s => s.Activity == Activity.Hole && s.Frames >= SilenceSeconds * sound.FramesPerSecond))
         {
             if (OnsetRefiner.GapDepthDb(sound, (hole.FirstFrame + hole.EndFrame) / 2, first, end, smooth) > SilenceDepthDb)
             {

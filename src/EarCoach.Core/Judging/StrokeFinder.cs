@@ -13,9 +13,6 @@ namespace EarCoach.Core.Judging;
 /// </remarks>
 internal static class StrokeFinder
 {
-    /// <summary>What comes back for less before the note's end is the ring of the room, whose echoes beat.</summary>
-    public const double LeastAgainSeconds = 0.09;
-
     private const double StepSeconds = 0.002;
     private const double LeastSeconds = 0.24;      // a shorter note has no room for a second stroke
     private const double AfterOnsetSeconds = 0.045;
@@ -71,7 +68,7 @@ internal static class StrokeFinder
             + (4.88 * Math.Clamp(reading.Gone, -0.5, 1)) - (0.38 * other) - (1.91 * octaves) - 7.55;
         int? rise = reading.FallDb > LeastFallDb && weight > LeastWeight ? Rise(Loudness(tracks), best, nearSeconds: 0.05) : null;
         rise ??= reading.FallDb > LeastFallDb && weight > LeastWeightInEcho ? Rise(Presence(tracks, best), best, nearSeconds: 0.03) : null;
-        return from + (rise * step) is { } again && end - again > LeastAgainSeconds * rate ? again : null;
+        return from + (rise * step);
     }
 
     private static StrokeReading[] Readings(HarmonicTracks tracks, int count)
