@@ -24,6 +24,7 @@ internal sealed class RegionDecoder
     private const float Skip = 5f;
     private const float OpenHole = 3f;
     private const float CloseHole = 1f;
+    private const float HoleSecond = 4f;      // for each second that a hole lasts: after a long one a note does not go on
     private const float NoGap = 0.8f;
     private const float SamePitchNoDip = 9f;
     private const float Stop = 4f;
@@ -45,6 +46,7 @@ internal sealed class RegionDecoder
     private readonly double _tuning; // semitones
     private readonly double[] _lengthFrames;
     private readonly int _holeAfterFrames;
+    private readonly float _holeFrame;
     private int[] _since = [];     // for each state, the frame in which the sound of its note began on the best path to it
     private int[] _nextSince = [];
     private readonly bool[]? _live;     // null in a short task: every note is
@@ -55,6 +57,7 @@ internal sealed class RegionDecoder
     {
         _lengthFrames = [.. targets.Select(n => n.LengthSeconds * framesPerSecond)];
         _holeAfterFrames = (int)(0.05 * framesPerSecond);
+        _holeFrame = (float)(HoleSecond / framesPerSecond);
         _targets = targets;
         _tuning = tuningSemitones;
         double low = targets.Min(n => n.Midi);
@@ -346,7 +349,7 @@ internal sealed class RegionDecoder
                 Offer(score[at + 1] - OpenHole, at + 1, ref best, ref from);
             }
 
-            next[at + 2] = best + Math.Max(gains.Rest, targetWeight[i] - 0.1f);
+            next[at + 2] = best + Math.Max(gains.Rest, targetWeight[i] - 0.1f) - _holeFrame;
             back[row + at + 2] = from;
             _nextSince[at + 2] = _since[from];
 

@@ -18,6 +18,7 @@ internal static class SecondLook
     private const double LongestMaskedSeconds = 0.2; // a longer note is heard or missing
     private const int OtherSemitones = 4;          // to either side of a note: a rise of everything is no rise of one pitch
     private const double OtherShare = 0.5;         // of what another pitch's rise explains, a note that was not heard must explain so much
+    private const double HeardShare = 1.2;         // and one that was heard as another pitch so much
     private const double ReachSeconds = 0.15;
     private const double NearSeconds = 0.045;
     private const double EchoShare = 0.42;         // what a later notch in the echo may explain of itself as well
@@ -77,8 +78,8 @@ internal static class SecondLook
             return null;
         }
 
-        // An attack is noisy: everything rises with it. Where another pitch was heard, no other may rise more.
-        double share = heard is null ? OtherShare : 1;
+        // An attack is noisy: everything rises with it. But where another pitch was heard, no other may rise nearly as much.
+        double share = heard is null ? OtherShare : HeardShare;
         IEnumerable<double> others = Enumerable.Range(-OtherSemitones, (2 * OtherSemitones) + 1).Where(off => off != 0).Select(off => pitch + off);
         others = heard is { } instead ? others.Append(instead) : others;
         return others.Any(other => Math.Abs(other - (pitchBefore ?? double.NegativeInfinity)) > 0.5 && share * RiseNear(sound, from, to, due, other, pitchBefore).Gain >= own)

@@ -43,13 +43,40 @@ public sealed class RegionDecoderTests
         attempts.SelectMany(a => a.Steps).Should().NotContain(step => step.Activity == Activity.Other);
     }
 
+    // A hole in a note is short: what comes after more than a second is a new attempt, though it begin flat.
+    [Fact]
+    public void AfterALongSilence_ANoteDoesNotGoOn()
+    {
+        (double Midi, double Seconds)[] notes = [(58, 0.3), (60, 0.6), (63, 0.3), (65, 0.15), (69, 0.15), (67, 0.3)];
+        var frames = new List<HeardFrame>();
+        Add(frames, null, 0.2);
+        Add(frames, 58, 0.3);
+        Add(frames, 60, 0.55);
+        Add(frames, null, 1.4);
+        int again = frames.Count;
+        Add(frames, 57.3, 0.3);
+        foreach ((double midi, double seconds) in notes[1..])
+        {
+            Add(frames, midi, seconds);
+        }
+
+        Add(frames, null, 0.3);
+        double due = 0;
+        TargetNote[] targets = [.. notes.Select(n => new TargetNote(n.Midi, (due += n.Seconds) - n.Seconds, n.Seconds, false, true))];
+        HeardFrame[] heard = [.. frames];
+        List<PathStep> steps = new RegionDecoder(targets, 0, FramesPerSecond).Decode(heard, RegionEvidence.From(heard, FramesPerSecond));
+        List<AttemptPath> attempts = AttemptPath.Split(steps, targets.Length);
+        attempts.Should().HaveCount(2);
+        attempts[1].FirstFrame.Should().BeCloseTo(again, 4);
+    }
+
     /// <summary>A pure tone, or the noise of a room.</summary>
-    private static void Add(List<HeardFrame> frames, int? midi, double seconds)
+    private static void Add(List<HeardFrame> frames, double? midi, double seconds)
     {
         for (int t = 0; t < seconds * FramesPerSecond; t++)
         {
-            var frame = new HeardFrame { CentreSample = frames.Count * 240L, LevelDbfs = midi is null ? -70 : -30, FloorDbfs = -70, CandidateCount = midi is null ? 0 : 1 };
-            frame.Candidates[0] = new PitchCandidate(midi ?? 0, 0.98f, 0);
+            var frame = new HeardFrame { CentreSample = frames.Count * 240L, LevelDbfs = midi is null ? -66 : -30, FloorDbfs = -70, CandidateCount = midi is null ? 0 : 1 };
+            frame.Candidates[0] = new PitchCandidate((float)(midi ?? 0), 0.98f, 0);
             frames.Add(frame);
         }
     }
