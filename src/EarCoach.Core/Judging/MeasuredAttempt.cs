@@ -10,8 +10,8 @@ internal sealed class MeasuredAttempt
     private const double LeastAgainSeconds = 0.09;     // what comes back for less before a note's end is the ring of the room, whose echoes beat
     private const double CrackOfLimit = 0.5;           // earlier than this share of the limit, a crack is the end of the note before
     private const double AnotherPitchSemitones = 0.9;  // nearer ones are out of tune
-    private const double EchoSemitones = 1.3;          // so near to the note before, echo and note together may be heard as
-    private const double FarSemitones = 4.5;           // farther off, a common period of the two
+    private const double EchoSemitones = 1.3;          // so near to the note before, a pitch may be its echo and this note together
+    private const double FarSemitones = 4.5;           // so far off, the common period of both
     private readonly RegionSound _sound;
     private readonly TargetNote[] _targets;
 
@@ -65,14 +65,22 @@ internal sealed class MeasuredAttempt
             }
 
             LookForMasked(i, due);
-            if (i == 0)
-            {
-                continue;
-            }
-
-            if (SecondLook.Onset(_sound, due, Notes[i], PitchOf(i), Notes[i - 1], PitchOf(i - 1)) is { } begins)
+            if (i > 0 && SecondLook.Onset(_sound, due, Notes[i], PitchOf(i), Notes[i - 1], PitchOf(i - 1)) is { } begins)
             {
                 Notes[i] = Notes[i] with { OnsetSeconds = begins };
+            }
+        }
+    }
+
+    /// <summary>A second stroke of a note at the moment at which the next begins is the next one's.</summary>
+    public void GiveStrokesToNext()
+    {
+        for (int k = Extras.Count - 1; k >= 0; k--)
+        {
+            int index = Extras[k].AfterIndex;
+            if (index + 1 < Notes.Length && Notes[index].Restruck && Notes[index + 1].OnsetSeconds is { } next && Extras[k].OnsetSeconds > next - SameStrokeSeconds)
+            {
+                TakeBack(k, next);
             }
         }
     }
@@ -97,18 +105,12 @@ internal sealed class MeasuredAttempt
         }
     }
 
-    /// <summary>A second stroke of a note at the moment at which the next begins is the next one's.</summary>
-    public void GiveStrokesToNext()
+    /// <summary>A second stroke was none: the note is one, and ends where it is said to.</summary>
+    private void TakeBack(int extra, double endSeconds)
     {
-        for (int k = Extras.Count - 1; k >= 0; k--)
-        {
-            int index = Extras[k].AfterIndex;
-            if (index + 1 < Notes.Length && Notes[index].Restruck && Notes[index + 1].OnsetSeconds is { } next && Extras[k].OnsetSeconds > next - SameStrokeSeconds)
-            {
-                Notes[index] = Notes[index] with { Restruck = false, OffsetSeconds = next };
-                Extras.RemoveAt(k);
-            }
-        }
+        int index = Extras[extra].AfterIndex;
+        Notes[index] = Notes[index] with { Restruck = false, OffsetSeconds = endSeconds };
+        Extras.RemoveAt(extra);
     }
 
     private double PitchOf(int index) => Notes[index].HeardMidi ?? _targets[index].Midi;
@@ -134,8 +136,7 @@ internal sealed class MeasuredAttempt
             int index = Extras[k].AfterIndex;
             if (Notes[index] is { Restruck: true, OffsetSeconds: { } end } && end - Extras[k].OnsetSeconds < LeastAgainSeconds)
             {
-                Notes[index] = Notes[index] with { Restruck = false };
-                Extras.RemoveAt(k);
+                TakeBack(k, end);
             }
         }
     }
@@ -158,8 +159,7 @@ internal sealed class MeasuredAttempt
             if (seconds is > 0.03 and < LongestCrackSeconds && gap < 0.03)
             {
                 Notes[index + 1] = follower with { OnsetSeconds = Extras[k].OnsetSeconds, CrackMs = 1000 * seconds };
-                Notes[index] = Notes[index] with { Restruck = false, OffsetSeconds = Extras[k].OnsetSeconds };
-                Extras.RemoveAt(k);
+                TakeBack(k, Extras[k].OnsetSeconds);
             }
         }
     }

@@ -28,7 +28,7 @@ internal sealed class RegionDecoder
     private const float NoGap = 0.8f;
     private const float SamePitchNoDip = 9f;
     private const float Stop = 4f;
-    private const float FarBelow = -2f;       // what is heard far below may be a common period of two tones, but is not nothing
+    private const float LeastBest = -2f;      // what is heard far below a note may be a common period of two tones, but is not nothing
     private const float BeginAgain = 6f;
     private const float BeginAgainWhileSounding = 9f;
     private const float BeginAgainAfterEnd = 1f;
@@ -160,7 +160,6 @@ internal sealed class RegionDecoder
     {
         int n = _targets.Length;
         (float[] pitchWeight, float[] targetWeight, float[] bestWeight) = weights;
-        float farBelow = ExpectedFrames is null ? FarBelow : float.NegativeInfinity; // when a note is due, it may be masked for a while
         Array.Fill(_reached, true);
         for (int t = from; t < until; t++)
         {
@@ -182,8 +181,10 @@ internal sealed class RegionDecoder
                 }
 
                 double pitch = _targets[i].Midi + _tuning;
-                bestWeight[i] = RegionEvidence.BestNear(frames[t], pitch);
-                targetWeight[i] = soundGain + (Scale * voicing * Math.Max(-4f, RegionEvidence.LogWeight(frames[t], pitch) - Math.Max(bestWeight[i], farBelow)));
+                float best = RegionEvidence.BestNear(frames[t], pitch);
+                bestWeight[i] = Math.Max(best, LeastBest);
+                float against = ExpectedFrames is null ? bestWeight[i] : best; // a note that is due may be masked for a while
+                targetWeight[i] = soundGain + (Scale * voicing * Math.Max(-4f, RegionEvidence.LogWeight(frames[t], pitch) - against));
             }
 
             StepFrame(
@@ -382,7 +383,7 @@ internal sealed class RegionDecoder
 
                 float stay = score[state] - throughNotch;
                 bool moves = enter > stay;
-                next[state] = (moves ? enter : stay) + gains.Sound + (gains.Pitch * Math.Clamp(pitchWeight[q] - Math.Max(bestWeight[i], FarBelow), -4f, 0f));
+                next[state] = (moves ? enter : stay) + gains.Sound + (gains.Pitch * Math.Clamp(pitchWeight[q] - bestWeight[i], -4f, 0f));
                 back[row + state] = moves ? enterFrom : state;
                 _nextSince[state] = !moves ? _since[state] : enterFrom > at && enterFrom < at + _stride ? _since[enterFrom] : t;
             }

@@ -65,7 +65,8 @@ internal static class SecondLook
     /// <returns>In seconds; null when what was heard stands.</returns>
     public static double? Masked(RegionSound sound, double due, double pitch, double? before, double? pitchBefore, double next, double? heard = null)
     {
-        if (next - due > LongestMaskedSeconds || Math.Abs(pitch - (pitchBefore ?? double.NegativeInfinity)) < 0.5)
+        double old = pitchBefore ?? double.NegativeInfinity;
+        if (next - due > LongestMaskedSeconds || Math.Abs(pitch - old) < 0.5)
         {
             return null;
         }
@@ -82,9 +83,8 @@ internal static class SecondLook
         double share = heard is null ? OtherShare : HeardShare;
         IEnumerable<double> others = Enumerable.Range(-OtherSemitones, (2 * OtherSemitones) + 1).Where(off => off != 0).Select(off => pitch + off);
         others = heard is { } instead ? others.Append(instead) : others;
-        return others.Any(other => Math.Abs(other - (pitchBefore ?? double.NegativeInfinity)) > 0.5 && share * RiseNear(sound, from, to, due, other, pitchBefore).Gain >= own)
-            ? null
-            : from + (at * OwnHarmonics.StepSeconds);
+        bool isOther = others.Any(other => Math.Abs(other - old) > 0.5 && share * RiseNear(sound, from, to, due, other, pitchBefore).Gain >= own);
+        return isOther ? null : from + (at * OwnHarmonics.StepSeconds);
     }
 
     private static (int At, double Gain) RiseNear(RegionSound sound, double from, double to, double due, double pitch, double? before)

@@ -66,8 +66,13 @@ internal static class StrokeFinder
         double octaves = Math.Log2(EqualTemperament.HzOf(midi) / 200);
         double weight = (0.61 * Math.Min(reading.FallDb, 10)) + (0.64 * Math.Clamp(reading.LesserFallDb, -5, 10)) + (7.78 * Math.Clamp(reading.Gain, -0.5, 1))
             + (4.88 * Math.Clamp(reading.Gone, -0.5, 1)) - (0.38 * other) - (1.91 * octaves) - 7.55;
-        int? rise = reading.FallDb > LeastFallDb && weight > LeastWeight ? Rise(Loudness(tracks), best, nearSeconds: 0.05) : null;
-        rise ??= reading.FallDb > LeastFallDb && weight > LeastWeightInEcho ? Rise(Presence(tracks, best), best, nearSeconds: 0.03) : null;
+        if (!(reading.FallDb > LeastFallDb && weight > LeastWeight))
+        {
+            return null;
+        }
+
+        int? rise = Rise(Loudness(tracks), best, nearSeconds: 0.05);
+        rise ??= weight > LeastWeightInEcho ? Rise(Presence(tracks, best), best, nearSeconds: 0.03) : null;
         return from + (rise * step);
     }
 
@@ -108,30 +113,16 @@ internal static class StrokeFinder
         for (int k = 0; k < tracks.Weights.Length; k++)
         {
             Complex[] amplitudes = tracks.Amplitudes[k];
-            Complex before = MeanOf(amplitudes, hole - HoleSteps - SideSteps, hole - HoleSteps);
-            Complex after = MeanOf(amplitudes, hole + HoleSteps + 1, hole + HoleSteps + SideSteps + 1);
+            TonePart before = TonePart.Of(amplitudes.AsSpan(Math.Max(0, hole - HoleSteps - SideSteps)..(hole - HoleSteps)));
+            TonePart after = TonePart.Of(amplitudes.AsSpan((hole + HoleSteps + 1)..Math.Min(course.Length, hole + HoleSteps + SideSteps + 1)));
             for (int t = 0; t < course.Length; t++)
             {
-                course[t] += tracks.Weights[k] * Math.Clamp(Math.Max(ShareOf(before, amplitudes[t]), ShareOf(after, amplitudes[t])), -0.5, 1.2);
+                course[t] += tracks.Weights[k] * Math.Clamp(Math.Max(before.ShareIn(amplitudes[t]), after.ShareIn(amplitudes[t])), -0.5, 1.2);
             }
         }
 
         return course;
     }
-
-    private static Complex MeanOf(Complex[] values, int from, int to)
-    {
-        Span<Complex> part = values.AsSpan(Math.Max(0, from), Math.Min(values.Length, to) - Math.Max(0, from));
-        Complex sum = Complex.Zero;
-        foreach (Complex value in part)
-        {
-            sum += value;
-        }
-
-        return sum / part.Length;
-    }
-
-    private static double ShareOf(Complex whole, Complex part) => (part * Complex.Conjugate(whole)).Real / (HarmonicProbe.PowerOf(whole) + 1e-18);
 
     /// <summary>Where a course has come half-way back from a hole; null when that is too short for a stroke.</summary>
     private static int? Rise(double[] course, int place, double nearSeconds)

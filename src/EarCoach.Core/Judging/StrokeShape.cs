@@ -51,16 +51,16 @@ internal sealed class StrokeShape
                 total += HarmonicProbe.PowerOf(course[i]);
             }
 
-            Part before = Part.Of(course[.._side]);
-            Part hole = Part.Of(course.Slice(_side, _hole));
-            Part after = Part.Of(course[(_side + _hole)..]);
+            TonePart before = TonePart.Of(course[.._side]);
+            TonePart hole = TonePart.Of(course.Slice(_side, _hole));
+            TonePart after = TonePart.Of(course[(_side + _hole)..]);
             double steps = total - (_side * before.Coherent) - (_hole * hole.Coherent) - (_side * after.Coherent);
             double floor = (Floor * total) + 1e-18;
             double weight = tracks.Weights[k];
             gain += weight * Math.Clamp(Math.Log((Bent(course, total) + floor) / (steps + floor)), -MostLoss, MostGain);
             falls[k] = 10 * Math.Log10((Math.Min(before.Power, after.Power) + 1e-18) / (hole.Power + 1e-18));
             fall += weight * Math.Clamp(falls[k], -MostRiseDb, MostFallDb);
-            gone += weight * (1 - Math.Max(hole.ShareOf(before), hole.ShareOf(after)));
+            gone += weight * (1 - Math.Max(before.ShareIn(hole.Mean), after.ShareIn(hole.Mean)));
         }
 
         double level = LevelFall(tracks.LevelPower, centre);
@@ -126,29 +126,5 @@ internal sealed class StrokeShape
         }
 
         return basis;
-    }
-
-    /// <summary>One of the three parts.</summary>
-    private readonly record struct Part(Complex Mean, double Power)
-    {
-        /// <summary>Power of the mean: what stands still.</summary>
-        public double Coherent => HarmonicProbe.PowerOf(Mean);
-
-        public static Part Of(ReadOnlySpan<Complex> course)
-        {
-            Complex sum = Complex.Zero;
-            double power = 0;
-            foreach (Complex amplitude in course)
-            {
-                sum += amplitude;
-                power += HarmonicProbe.PowerOf(amplitude);
-            }
-
-            return new Part(sum / course.Length, power / course.Length);
-        }
-
-        /// <summary>How much of another part is still there, with its phase: 1 all of it, 0 nothing.</summary>
-        public double ShareOf(Part other) =>
-            Math.Clamp((Mean * Complex.Conjugate(other.Mean)).Real / (other.Coherent + 1e-18), -1, 1.5);
     }
 }

@@ -15,27 +15,23 @@ public sealed class RegionDecoderTests
     [Fact]
     public void WhatLiesFarBelowTheNoteDue_IsNotTakenForIt()
     {
-        (int Midi, double Seconds)[] notes = [(65, 0.25), (67, 0.25), (71, 0.25), (77, 0.25), (84, 1), (86, 1)];
+        (double Midi, double Seconds)[] notes = [(65, 0.25), (67, 0.25), (71, 0.25), (77, 0.25), (84, 1), (86, 1)];
         var frames = new List<HeardFrame>();
         Add(frames, null, 0.2);
-        foreach ((int midi, double seconds) in notes[..4])
+        foreach ((double midi, double seconds) in notes[..4])
         {
             Add(frames, midi, seconds);
         }
 
         Add(frames, null, 1.4);
         int again = frames.Count;
-        foreach ((int midi, double seconds) in notes)
+        foreach ((double midi, double seconds) in notes)
         {
             Add(frames, midi, seconds);
         }
 
         Add(frames, null, 0.3);
-        double due = 0;
-        TargetNote[] targets = [.. notes.Select(n => new TargetNote(n.Midi, (due += n.Seconds) - n.Seconds, n.Seconds, true, true))];
-        HeardFrame[] heard = [.. frames];
-        List<PathStep> steps = new RegionDecoder(targets, 0, FramesPerSecond).Decode(heard, RegionEvidence.From(heard, FramesPerSecond));
-        List<AttemptPath> attempts = AttemptPath.Split(steps, targets.Length);
+        List<AttemptPath> attempts = Attempts([.. frames], notes, slurred: true);
         attempts.Should().HaveCount(2);
         attempts[0].LastIndex.Should().Be(3);
         attempts[1].FirstFrame.Should().BeCloseTo(again, 4);
@@ -61,13 +57,17 @@ public sealed class RegionDecoderTests
         }
 
         Add(frames, null, 0.3);
-        double due = 0;
-        TargetNote[] targets = [.. notes.Select(n => new TargetNote(n.Midi, (due += n.Seconds) - n.Seconds, n.Seconds, false, true))];
-        HeardFrame[] heard = [.. frames];
-        List<PathStep> steps = new RegionDecoder(targets, 0, FramesPerSecond).Decode(heard, RegionEvidence.From(heard, FramesPerSecond));
-        List<AttemptPath> attempts = AttemptPath.Split(steps, targets.Length);
+        List<AttemptPath> attempts = Attempts([.. frames], notes, slurred: false);
         attempts.Should().HaveCount(2);
         attempts[1].FirstFrame.Should().BeCloseTo(again, 4);
+    }
+
+    private static List<AttemptPath> Attempts(HeardFrame[] frames, (double Midi, double Seconds)[] notes, bool slurred)
+    {
+        double due = 0;
+        TargetNote[] targets = [.. notes.Select(n => new TargetNote(n.Midi, (due += n.Seconds) - n.Seconds, n.Seconds, slurred, true))];
+        List<PathStep> steps = new RegionDecoder(targets, 0, FramesPerSecond).Decode(frames, RegionEvidence.From(frames, FramesPerSecond));
+        return AttemptPath.Split(steps, targets.Length);
     }
 
     /// <summary>A pure tone, or the noise of a room.</summary>
