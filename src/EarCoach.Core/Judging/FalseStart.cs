@@ -41,8 +41,11 @@ internal static class FalseStart
             result.AddRange(targets.Length > MostNotes ? Cut(attempt, targets, sound, evidence) : [attempt]);
         }
 
-        return result;
+        return [.. result.Where((a, i) => i + 1 == result.Count || !MayBe(a) || !IsRingBefore(result[i + 1], a.FirstFrame, a.EndFrame, sound))];
     }
+
+    private static bool IsRingBefore(AttemptPath next, int from, int end, RegionSound sound) =>
+        Loudest(sound, from, end) <= Loudest(sound, Math.Max(end, next.FirstFrame), next.EndFrame) - RingDb;
 
     private static IEnumerable<AttemptPath> Cut(AttemptPath attempt, TargetNote[] targets, RegionSound sound, RegionEvidence evidence)
     {
@@ -54,7 +57,7 @@ internal static class FalseStart
                 && IsSilent(hole, evidence, sound.FramesPerSecond) && KeepsTimeWith(again.FirstFrame, attempt, targets, sound))
             {
                 int middle = (hole.FirstFrame + hole.EndFrame) / 2;
-                if (Loudest(sound, steps[0].FirstFrame, hole.FirstFrame) > Loudest(sound, again.FirstFrame, attempt.EndFrame) - RingDb)
+                if (!IsRingBefore(attempt, steps[0].FirstFrame, hole.FirstFrame, sound))
                 {
                     yield return attempt.With([.. steps.Take(k), new PathStep(Activity.Rest, 1, 0, hole.FirstFrame, middle)]);
                 }

@@ -24,6 +24,8 @@ internal sealed class RegionDecoder
     private const float Skip = 5f;
     private const float OpenHole = 3f;
     private const float CloseHole = 1f;
+    private const float RestSecond = 3f;      // likewise for a rest that is not written: who waits so long begins again
+    private const double HesitationSeconds = 0.4;
     private const float HoleSecond = 4f;      // for each second that a hole lasts: after a long one a note does not go on
     private const float NoGap = 0.8f;
     private const float SamePitchNoDip = 9f;
@@ -47,6 +49,8 @@ internal sealed class RegionDecoder
     private readonly double[] _lengthFrames;
     private readonly int _holeAfterFrames;
     private readonly float _holeFrame;
+    private readonly float _restFrame;
+    private readonly int[] _restAfterFrames;
     private int[] _since = [];     // for each state, the frame in which the sound of its note began on the best path to it
     private int[] _nextSince = [];
     private readonly bool[]? _live;     // null in a short task: every note is
@@ -58,6 +62,11 @@ internal sealed class RegionDecoder
         _lengthFrames = [.. targets.Select(n => n.LengthSeconds * framesPerSecond)];
         _holeAfterFrames = (int)(0.05 * framesPerSecond);
         _holeFrame = (float)(HoleSecond / framesPerSecond);
+        _restFrame = (float)(RestSecond / framesPerSecond);
+        _restAfterFrames =
+        [
+            .. targets.Select((n, i) => (int)(framesPerSecond * (HesitationSeconds + (i == 0 ? 0 : n.OnsetSeconds - targets[i - 1].OnsetSeconds - targets[i - 1].LengthSeconds)))),
+        ];
         _targets = targets;
         _tuning = tuningSemitones;
         double low = targets.Min(n => n.Midi);
@@ -115,7 +124,7 @@ internal sealed class RegionDecoder
         {
             int at = i * _stride;
             bool last = i == n - 1;
-            Offer(score[at] - (i == 0 ? 0f : Stop), at, ref bestScore, ref best);
+            Offer(score[at] - (i == 0 ? 0f : Stop) + (MayBeginAgain && i > 0 ? _restFrame * OverdueFrames(count, i) : 0f), at, ref bestScore, ref best);
             Offer(score[at + 1] - (last ? 0f : Stop + 1), at + 1, ref bestScore, ref best);
             for (int q = 0; q < _pitches; q++)
             {
@@ -263,7 +272,7 @@ internal sealed class RegionDecoder
                 int at = i * _stride;
                 if (i > 0)
                 {
-                    Offer(score[at] - BeginAgain, at, ref restart, ref restartFrom);
+                    Offer(score[at] - BeginAgain + (_restFrame * OverdueFrames(t, i)), at, ref restart, ref restartFrom);
                 }
 
                 if (i > 0)
@@ -311,9 +320,9 @@ internal sealed class RegionDecoder
                 Offer(score[previous] - (_targets[i - 1].Required ? Skip : 0.5f), previous, ref best, ref from);
             }
 
-            next[at] = best + gains.Rest;
+            _nextSince[at] = from == at ? _since[at] : t;
+            next[at] = best + gains.Rest - (MayBeginAgain && i > 0 && from == at && OverdueFrames(t, i) > 0 ? _restFrame : 0f);
             back[row + at] = from;
-            _nextSince[at] = t;
 
             // Note i.
             best = score[at + 1] - throughNotch;
@@ -402,6 +411,9 @@ internal sealed class RegionDecoder
         next[final] = end + gains.Rest;
         back[row + final] = endFrom;
     }
+
+    /// <summary>How long the rest before a note has lasted beyond what is written.</summary>
+    private int OverdueFrames(int t, int index) => Math.Max(0, t - _since[index * _stride] - _restAfterFrames[index]);
 
     /// <summary>A note is seldom left long before its written length is over.</summary>
     private float LeaveCost(int index, int age, float early)

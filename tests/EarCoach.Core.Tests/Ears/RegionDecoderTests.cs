@@ -62,20 +62,91 @@ public sealed class RegionDecoderTests
         attempts[1].FirstFrame.Should().BeCloseTo(again, 4);
     }
 
+    // Broken off before a note of the same pitch as the first, which comes after a pause that is not written.
+    [Fact]
+    public void AfterALongPause_ThePassageIsBegunAgain()
+    {
+        (double Midi, double Seconds)[] notes = [(69, 0.3), (67, 0.6), (69, 0.3), (72, 0.3), (74, 0.15), (75, 0.15), (70, 0.6)];
+        var frames = new List<HeardFrame>();
+        Add(frames, null, 0.2);
+        Add(frames, 69, 0.3);
+        Add(frames, 67, 0.55);
+        Add(frames, null, 1.3);
+        int again = frames.Count;
+        foreach ((double midi, double seconds) in notes)
+        {
+            Add(frames, midi, seconds);
+        }
+
+        Add(frames, null, 0.3);
+        List<AttemptPath> attempts = Attempts([.. frames], notes, slurred: false);
+        attempts.Should().HaveCount(2);
+        attempts[0].LastIndex.Should().Be(1);
+        attempts[1].FirstFrame.Should().BeCloseTo(again, 4);
+        attempts[1].SoundsEveryNote.Should().BeTrue();
+    }
+
+    // A pause of an eighth note more than is written is a hesitation: the attempt goes on.
+    [Fact]
+    public void AfterAShortHesitation_TheAttemptGoesOn()
+    {
+        (double Midi, double Seconds)[] notes = [(69, 0.3), (67, 0.6), (69, 0.3), (72, 0.3), (74, 0.3), (70, 0.6)];
+        var frames = new List<HeardFrame>();
+        Add(frames, null, 0.2);
+        Add(frames, 69, 0.3);
+        Add(frames, 67, 0.55);
+        Add(frames, null, 0.35);
+        foreach ((double midi, double seconds) in notes[2..])
+        {
+            Add(frames, midi, seconds);
+        }
+
+        Add(frames, null, 0.3);
+        Attempts([.. frames], notes, slurred: false).Should().ContainSingle().Which.SoundsEveryNote.Should().BeTrue();
+    }
+
+    // The ring of the attempt before has the passage's pitches too, but it is much weaker than what is played after it.
+    [Theory]
+    [InlineData(-46, 1)]
+    [InlineData(-34, 2)]
+    public void TheRingOfWhatWasBefore_IsNoAttempt(float levelDbfs, int attempts)
+    {
+        (double Midi, double Seconds)[] notes = [(62, 0.4), (65, 0.4), (69, 0.4), (67, 0.4), (60, 0.4)];
+        var frames = new List<HeardFrame>();
+        Add(frames, 62, 0.4, levelDbfs);
+        Add(frames, 65, 0.3, levelDbfs);
+        Add(frames, null, 0.9);
+        foreach ((double midi, double seconds) in notes)
+        {
+            Add(frames, midi, seconds);
+        }
+
+        Add(frames, null, 0.3);
+        HeardFrame[] heard = [.. frames];
+        TargetNote[] targets = Targets(notes, slurred: false);
+        var sound = new RegionSound(heard, new AnalysisSamples(1), 1, 240 * FramesPerSecond, FramesPerSecond);
+        FalseStart.CutOff(Attempts(heard, notes, slurred: false), targets, sound, RegionEvidence.From(heard, FramesPerSecond)).Should().HaveCount(attempts);
+    }
+
     private static List<AttemptPath> Attempts(HeardFrame[] frames, (double Midi, double Seconds)[] notes, bool slurred)
     {
-        double due = 0;
-        TargetNote[] targets = [.. notes.Select(n => new TargetNote(n.Midi, (due += n.Seconds) - n.Seconds, n.Seconds, slurred, true))];
+        TargetNote[] targets = Targets(notes, slurred);
         List<PathStep> steps = new RegionDecoder(targets, 0, FramesPerSecond).Decode(frames, RegionEvidence.From(frames, FramesPerSecond));
         return AttemptPath.Split(steps, targets.Length);
     }
 
+    private static TargetNote[] Targets((double Midi, double Seconds)[] notes, bool slurred)
+    {
+        double due = 0;
+        return [.. notes.Select(n => new TargetNote(n.Midi, (due += n.Seconds) - n.Seconds, n.Seconds, slurred, true))];
+    }
+
     /// <summary>A pure tone, or the noise of a room.</summary>
-    private static void Add(List<HeardFrame> frames, double? midi, double seconds)
+    private static void Add(List<HeardFrame> frames, double? midi, double seconds, float levelDbfs = -30)
     {
         for (int t = 0; t < seconds * FramesPerSecond; t++)
         {
-            var frame = new HeardFrame { CentreSample = frames.Count * 240L, LevelDbfs = midi is null ? -66 : -30, FloorDbfs = -70, CandidateCount = midi is null ? 0 : 1 };
+            var frame = new HeardFrame { CentreSample = frames.Count * 240L, LevelDbfs = midi is null ? -66 : levelDbfs, FloorDbfs = -70, CandidateCount = midi is null ? 0 : 1 };
             frame.Candidates[0] = new PitchCandidate((float)(midi ?? 0), 0.98f, 0);
             frames.Add(frame);
         }
