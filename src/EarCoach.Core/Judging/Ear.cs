@@ -334,7 +334,7 @@ public sealed class Ear
     {
         double since = sound.SecondsOfFrame(Math.Min(sound.Frames.Length - 1, PreRollSeconds * sound.FramesPerSecond)) - _lastEndSeconds;
         return since < EchoSeconds && peak < _lastPeak - EchoDb
-            && account.Attempts.All(a => a.Steps.Where(s => s.Sounds).Select(s => s.Index).Distinct().Count() <= (_judge.Targets.Count > 3 ? 2 : 1));
+            && account.Attempts.All(a => a.SoundingNotes <= (_judge.Targets.Count > 3 ? 2 : 1));
     }
 
     private void Close(RegionSound sound, RegionAccount account, IReadOnlyList<AttemptResult>? foreseen = null)

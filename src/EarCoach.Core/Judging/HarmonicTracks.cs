@@ -18,11 +18,12 @@ internal sealed class HarmonicTracks
     private const double MedianSeconds = 0.05;      // the pitch of a tone does not jump: what is shorter is noise
     private const double MeanSeconds = 0.03;
 
-    private HarmonicTracks(Complex[][] amplitudes, double[] weights, double[] level)
+    private HarmonicTracks(Complex[][] amplitudes, double[] weights, double[] level, double[] pitch)
     {
         Amplitudes = amplitudes;
         Weights = weights;
         LevelPower = level;
+        PitchCents = pitch;
     }
 
     /// <summary>Amplitude of each harmonic that is heard, at each step.</summary>
@@ -33,6 +34,9 @@ internal sealed class HarmonicTracks
 
     /// <summary>Power of the whole sound at each step.</summary>
     public double[] LevelPower { get; }
+
+    /// <summary>How far the pitch lies above the note's at each step, smoothed.</summary>
+    public double[] PitchCents { get; }
 
     /// <summary>Follows the harmonics of a note.</summary>
     /// <param name="sound">The region.</param>
@@ -71,8 +75,8 @@ internal sealed class HarmonicTracks
             level[t] = SampleProduct.Of(energies.AsSpan((int)(t * step), width), weights);
         }
 
-        Follow(amplitudes, step / rate);
-        return Heard(amplitudes, level);
+        double[] turns = Follow(amplitudes, step / rate);
+        return Heard(amplitudes, level, [.. turns.Select(turn => 1200 * Math.Log2(Math.Max(0.5, 1 + (turn / (2 * Math.PI * hz)))))]);
     }
 
     /// <summary>Power of a harmonic at a step.</summary>
@@ -85,13 +89,14 @@ internal sealed class HarmonicTracks
     }
 
     /// <summary>Turns all harmonics back by the deviation of the pitch, which they share.</summary>
-    private static void Follow(Complex[][] amplitudes, double stepSeconds)
+    /// <returns>The deviation at each step, in radians a second.</returns>
+    private static double[] Follow(Complex[][] amplitudes, double stepSeconds)
     {
         int count = amplitudes[0].Length;
         int lag = Math.Max(1, (int)Math.Round(TurnSeconds / stepSeconds));
         if (count <= lag)
         {
-            return;
+            return new double[count];
         }
 
         var turn = new double[count - lag];
@@ -112,18 +117,23 @@ internal sealed class HarmonicTracks
         }
 
         double[] smooth = Mean(Median(turn, (int)(MedianSeconds / stepSeconds)), (int)(MeanSeconds / stepSeconds));
+        var speed = new double[count];
         double phase = 0;
         for (int t = 0; t < count; t++)
         {
-            phase += smooth[Math.Clamp(t - (lag / 2), 0, smooth.Length - 1)] / lag;
+            double step = smooth[Math.Clamp(t - (lag / 2), 0, smooth.Length - 1)] / lag;
+            speed[t] = step / stepSeconds;
+            phase += step;
             for (int k = 0; k < amplitudes.Length; k++)
             {
                 amplitudes[k][t] *= Turn(-(k + 1) * phase);
             }
         }
+
+        return speed;
     }
 
-    private static HarmonicTracks Heard(Complex[][] amplitudes, double[] level)
+    private static HarmonicTracks Heard(Complex[][] amplitudes, double[] level, double[] pitch)
     {
         var usual = new double[amplitudes.Length];
         for (int k = 0; k < amplitudes.Length; k++)
@@ -136,7 +146,7 @@ internal sealed class HarmonicTracks
         int[] heard = [.. Enumerable.Range(0, amplitudes.Length).Where(k => usual[k] > top - QuietDb)];
         double[] weights = [.. heard.Select(k => Math.Clamp((usual[k] - top + QuietDb) / QuietDb, LeastWeight, 1))];
         double total = weights.Sum();
-        return new HarmonicTracks([.. heard.Select(k => amplitudes[k])], [.. weights.Select(w => w / total)], level);
+        return new HarmonicTracks([.. heard.Select(k => amplitudes[k])], [.. weights.Select(w => w / total)], level, pitch);
     }
 
     private static double[] Median(double[] values, int width)
