@@ -5,6 +5,7 @@ namespace EarCoach.Core.Judging;
 /// <summary>Judges the attempts in a region of sound against a task.</summary>
 internal sealed class AttemptJudge
 {
+    private const int LeastWithoutCracks = 3;      // for a line through them
     private const double LossMarginSeconds = 0.25; // a note that was cut by the loss ends before it, or begins after it
     private readonly JudgingTask _task;
     private readonly TargetNote[] _targets;
@@ -106,7 +107,10 @@ internal sealed class AttemptJudge
         TempoLine? line = FitTempo(measured, held);
         if (line is { } fitted && _task.Tolerances.Timing != TimingMode.Rhythm)
         {
-            attempt.LookAgain(fitted, held, _task.Tolerances.OnsetMs);
+            TempoLine? withoutCracks = measured.Count(m => m is { OnsetSeconds: not null, CrackMs: null }) >= LeastWithoutCracks
+                ? FitTempo(measured, held, m => m.CrackMs is null)
+                : null;
+            attempt.LookAgain(fitted, withoutCracks ?? fitted, held, _task.Tolerances.OnsetMs);
         }
 
         attempt.GiveStrokesToNext();
@@ -125,14 +129,14 @@ internal sealed class AttemptJudge
         return Conclude(sound, path, notes.ToImmutable(), extras, line, measured) with { TuningReferenceCents = reference };
     }
 
-    private TempoLine? FitTempo(MeasuredNote[] measured, double[] held)
+    private TempoLine? FitTempo(MeasuredNote[] measured, double[] held, Func<MeasuredNote, bool>? counts = null)
     {
         if (_task.Tolerances.Timing == TimingMode.Off)
         {
             return null;
         }
 
-        int[] heard = [.. Enumerable.Range(0, measured.Length).Where(i => measured[i].OnsetSeconds is not null && _task.Passage.Notes[i].TimingJudged)];
+        int[] heard = [.. Enumerable.Range(0, measured.Length).Where(i => measured[i].OnsetSeconds is not null && _task.Passage.Notes[i].TimingJudged && counts?.Invoke(measured[i]) != false)];
         double[] due = [.. heard.Select(i => _targets[i].OnsetSeconds)];
         double[] onsets = [.. heard.Select(i => measured[i].OnsetSeconds!.Value - held[i])];
         return _task.Tolerances.Timing == TimingMode.Strict && heard.Length > 0

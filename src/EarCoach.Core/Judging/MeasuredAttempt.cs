@@ -9,6 +9,7 @@ internal sealed class MeasuredAttempt
     private const double SameStrokeSeconds = 0.03;
     private const double LeastAgainSeconds = 0.09;     // what comes back for less before a note's end is the ring of the room, whose echoes beat
     private const double CrackOfLimit = 0.5;           // earlier than this share of the limit, a crack is the end of the note before
+    private const double PitchOfLimit = 0.5;           // a pitch is heard later than its note begins, in a hall by 0.07 s
     private const double AnotherPitchSemitones = 0.9;  // nearer ones are out of tune
     private const double EchoSemitones = 1.3;          // so near to the note before, a pitch may be its echo and this note together
     private const double FarSemitones = 4.5;           // so far off, the common period of both
@@ -45,16 +46,17 @@ internal sealed class MeasuredAttempt
 
     /// <summary>Looks again at notes that seem out of time or missing, and takes back cracks that would have begun too early.</summary>
     /// <param name="line">The attempt's tempo.</param>
+    /// <param name="withoutCracks">The tempo of those notes that no other pitch sounded before.</param>
     /// <param name="held">How long each note was held back with those before it, in seconds.</param>
     /// <param name="limitMs">The largest deviation that passes.</param>
-    public void LookAgain(TempoLine line, double[] held, double limitMs)
+    public void LookAgain(TempoLine line, TempoLine withoutCracks, double[] held, double limitMs)
     {
         for (int i = 0; i < Notes.Length; i++)
         {
             double due = line.At(_targets[i].OnsetSeconds) + held[i];
             if (i > 0 && Notes[i] is { OnsetSeconds: { } begun, CrackMs: { } crack } cracked)
             {
-                double early = 1000 * (due - begun);
+                double early = 1000 * (withoutCracks.At(_targets[i].OnsetSeconds) + held[i] - begun);
                 if (early > CrackOfLimit * limitMs && Math.Abs(crack - early) < early)
                 {
                     // Another pitch that sounded so long before the note was due, with the note itself in time, is the end of the one before.
@@ -69,6 +71,8 @@ internal sealed class MeasuredAttempt
             {
                 Notes[i] = Notes[i] with { OnsetSeconds = begins };
             }
+
+            Notes[i] = HeldAgainstPitch(Notes[i], due, limitMs / 1000);
         }
     }
 
@@ -83,6 +87,27 @@ internal sealed class MeasuredAttempt
                 TakeBack(k, next);
             }
         }
+    }
+
+    /// <summary>
+    /// A note is out of time only where its pitch is too: what rises long before the pitch is heard is the end of the note before, and what
+    /// rises after it is not the note's beginning.
+    /// </summary>
+    /// <param name="note">What was measured.</param>
+    /// <param name="due">When it was due, in seconds.</param>
+    /// <param name="limit">The largest deviation that passes, in seconds.</param>
+    internal static MeasuredNote HeldAgainstPitch(MeasuredNote note, double due, double limit)
+    {
+        if (note is not { OnsetSeconds: { } onset, CrackMs: null })
+        {
+            return note;
+        }
+
+        double off = onset - due;
+        double pitchOff = note.FirstSeconds - due;
+        bool early = off < -limit && pitchOff > -PitchOfLimit * limit;
+        bool late = off > limit && pitchOff < limit;
+        return (early || late) && Math.Abs(pitchOff) < Math.Abs(off) ? note with { OnsetSeconds = note.FirstSeconds } : note;
     }
 
     /// <summary>A short note that is missing, or was heard as another pitch, may have been masked.</summary>
@@ -101,7 +126,7 @@ internal sealed class MeasuredAttempt
         double? before = index > 0 ? Notes[index - 1].OnsetSeconds : null;
         if (SecondLook.Masked(_sound, due, _targets[index].Midi, before, pitchBefore, next, Notes[index].HeardMidi) is { } masked)
         {
-            Notes[index] = new MeasuredNote(masked, next, null, 0, null, Restruck: false, SemitoneOnly: true);
+            Notes[index] = new MeasuredNote(masked, masked, next, null, 0, null, Restruck: false, SemitoneOnly: true);
         }
     }
 

@@ -2,6 +2,7 @@ namespace EarCoach.Core.Judging;
 
 /// <summary>What was measured of a note before it is held against tolerances.</summary>
 /// <param name="OnsetSeconds">Where it begins; null when it is missing.</param>
+/// <param name="FirstSeconds">From where on its pitch is heard.</param>
 /// <param name="OffsetSeconds">Where it ends.</param>
 /// <param name="HeardMidi">Median of its steady part.</param>
 /// <param name="DoubtCents">How far the pitch may lie from that: it wanders, or the note is short.</param>
@@ -9,4 +10,4 @@ namespace EarCoach.Core.Judging;
 /// <param name="Restruck">Whether it was struck again.</param>
 /// <param name="SemitoneOnly">Whether too little of it is steady for its cents to be judged.</param>
 internal readonly record struct MeasuredNote(
-    double? OnsetSeconds, double? OffsetSeconds, double? HeardMidi, double DoubtCents, double? CrackMs, bool Restruck, bool SemitoneOnly);
+    double? OnsetSeconds, double FirstSeconds, double? OffsetSeconds, double? HeardMidi, double DoubtCents, double? CrackMs, bool Restruck, bool SemitoneOnly);

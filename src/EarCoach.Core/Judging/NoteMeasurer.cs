@@ -16,6 +16,7 @@ internal static class NoteMeasurer
     private const double MostDoubtCents = 16;
     private const double SilenceSeconds = 0.06;     // a longer hole than the strokes of a tongue leave
     private const double SilenceDepthDb = 18;
+    private const float QuietDb = 12;
     private const double SureRiseDb = 10;
     private const double LateBySeconds = 0.025;     // an onset cannot come so much after the note's own harmonics have half risen
     private const double HalfRiseSeconds = 0.012;   // what a note usually takes to half its level
@@ -57,7 +58,7 @@ internal static class NoteMeasurer
         bool tooShort = steady.TooShort || steadySeconds < Math.Max(LeastSteadySeconds, LeastSteadyPeriods * PeriodOf(pitch));
         if (!right)
         {
-            return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, steady.DoubtCents, null, false, tooShort);
+            return new MeasuredNote(onset, sound.SecondsOfFrame(first), sound.SecondsOfFrame(end), heard, steady.DoubtCents, null, false, tooShort);
         }
 
         // Another pitch that the frames show must be there in the samples too; one too short for the frames may be.
@@ -81,7 +82,7 @@ internal static class NoteMeasurer
             extras.Add(new ExtraNote(sound.SecondsOf(again), heard, index));
         }
 
-        return new MeasuredNote(onset, sound.SecondsOfFrame(end), heard, steady.DoubtCents, crackMs, restruck, tooShort);
+        return new MeasuredNote(onset, sound.SecondsOfFrame(first), sound.SecondsOfFrame(end), heard, steady.DoubtCents, crackMs, restruck, tooShort);
     }
 
     private static CrackFinder.Crack? Crack(RegionSound sound, AttemptPath path, PathStep? before, int first, int end, double onset, double heard)
@@ -122,13 +123,22 @@ internal static class NoteMeasurer
         double smooth = Math.Max(0.008, 1.2 * PeriodOf(pitch));
         foreach (PathStep hole in steps.Where(s => s.Activity == Activity.Hole && s.Frames >= SilenceSeconds * sound.FramesPerSecond))
         {
-            if (OnsetRefiner.GapDepthDb(sound, (hole.FirstFrame + hole.EndFrame) / 2, first, end, smooth) > SilenceDepthDb)
+            if (OnsetRefiner.GapDepthDb(sound, (hole.FirstFrame + hole.EndFrame) / 2, first, end, smooth) > SilenceDepthDb && IsQuiet(sound, hole, first, end))
             {
                 return sound.AnalysisSampleOf(hole.EndFrame);
             }
         }
 
         return null;
+    }
+
+    /// <summary>Whether a hole is quiet for most of its length: a vibrato in a room swells and fades and has no silence.</summary>
+    private static bool IsQuiet(RegionSound sound, PathStep hole, int first, int end)
+    {
+        float[] within = [.. sound.Frames[hole.FirstFrame..hole.EndFrame].Select(f => f.LevelDbfs).Order()];
+        float before = sound.Frames[first..hole.FirstFrame].Select(f => f.LevelDbfs).DefaultIfEmpty(float.NegativeInfinity).Max();
+        float after = sound.Frames[hole.EndFrame..end].Select(f => f.LevelDbfs).DefaultIfEmpty(float.NegativeInfinity).Max();
+        return within[within.Length / 2] < Math.Min(before, after) - QuietDb;
     }
 
     private static PathStep? SoundBefore(AttemptPath path, int first)

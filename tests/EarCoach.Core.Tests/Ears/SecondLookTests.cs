@@ -15,6 +15,19 @@ public sealed class SecondLookTests
     public void StepsInAHall_InTime_AreClean() =>
         Legato(new Playing(9), 0).InHall(1.1).HeardAs(Playing.Quarters(_steps)).Should().ContainSingle().Which.Verdict.Should().Be(Verdict.Clean);
 
+    // Due at 1 s, 70 ms pass: what rises without the pitch is not the note's beginning, but the pitch follows its own onset at once or after a while.
+    [Theory]
+    [InlineData(0.90, 1.01, 1.01)] // a rise 0.1 s before its time, the pitch in time: the end of the note before
+    [InlineData(0.88, 0.93, 0.88)] // early: the pitch follows in 0.05 s
+    [InlineData(1.09, 1.05, 1.05)] // its pitch is heard before what rises
+    [InlineData(1.12, 1.16, 1.12)] // late
+    [InlineData(0.95, 1.04, 0.95)] // in time
+    public void ANote_IsOutOfTime_OnlyWhereItsPitchIs(double rises, double pitchIsHeard, double begins)
+    {
+        var note = new MeasuredNote(rises, pitchIsHeard, 1.5, 60, 0, null, Restruck: false, SemitoneOnly: false);
+        MeasuredAttempt.HeldAgainstPitch(note, due: 1, limit: 0.07).OnsetSeconds.Should().Be(begins);
+    }
+
     [Theory]
     [InlineData(2)] // a slur down a whole tone
     [InlineData(6)] // the same note again
