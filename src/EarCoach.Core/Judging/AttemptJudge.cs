@@ -5,6 +5,7 @@ namespace EarCoach.Core.Judging;
 /// <summary>Judges the attempts in a region of sound against a task.</summary>
 internal sealed class AttemptJudge
 {
+    private const double MostOutOfTuneCents = 88; // more is the semitone beside it
     private const int LeastWithoutCracks = 3;      // for a line through them
     private const double LossMarginSeconds = 0.25; // a note that was cut by the loss ends before it, or begins after it
     private readonly JudgingTask _task;
@@ -101,6 +102,11 @@ internal sealed class AttemptJudge
         var attempt = MeasuredAttempt.Of(sound, path, _targets);
         MeasuredNote[] measured = attempt.Notes;
         double reference = _tuning.Follow(measured, _targets);
+        if (_task.Tolerances.Cents is { } limit)
+        {
+            attempt.LookAtPitchAgain(reference, limit);
+        }
+
         double[] held = _task.Tolerances.Timing is TimingMode.Fitted or TimingMode.Rhythm
             ? HeldTime.Of(_task.Passage, [.. _targets.Select(n => n.OnsetSeconds)], [.. measured.Select(m => m.OnsetSeconds)])
             : new double[_targets.Length];
@@ -238,7 +244,7 @@ internal sealed class AttemptJudge
 
         // Between two semitones a note is both: nearer to another one, and this one out of tune. What is not certainly beyond the limit is
         // within it: the rule of ISO 14253-1 for proving that a limit is exceeded.
-        if (!note.SemitoneOnly && _task.Tolerances.Cents is { } limit && deviation > limit + note.DoubtCents && deviation <= 80)
+        if (!note.SemitoneOnly && _task.Tolerances.Cents is { } limit && deviation > limit + note.DoubtCents && deviation <= MostOutOfTuneCents)
         {
             faults.Add(off < 0 ? NoteFault.Flat : NoteFault.Sharp);
         }

@@ -10,6 +10,9 @@ internal sealed class MeasuredAttempt
     private const double LeastAgainSeconds = 0.09;     // what comes back for less before a note's end is the ring of the room, whose echoes beat
     private const double CrackOfLimit = 0.5;           // earlier than this share of the limit, a crack is the end of the note before
     private const double PitchOfLimit = 0.5;           // a pitch is heard later than its note begins, in a hall by 0.07 s
+    private const double RingingSeconds = 0.3;         // a longer note is heard by itself in its end
+    private const double RingSeconds = 0.4;
+    private const double MostPulledCents = 90;
     private const double AnotherPitchSemitones = 0.9;  // nearer ones are out of tune
     private const double EchoSemitones = 1.3;          // so near to the note before, a pitch may be its echo and this note together
     private const double FarSemitones = 4.5;           // so far off, the common period of both
@@ -73,6 +76,37 @@ internal sealed class MeasuredAttempt
             }
 
             Notes[i] = HeldAgainstPitch(Notes[i], due, limitMs / 1000);
+        }
+    }
+
+    /// <summary>Measures the pitch of short notes once more that seem out of tune while the notes before them may ring on.</summary>
+    /// <param name="referenceCents">The player's own tuning.</param>
+    /// <param name="limitCents">The largest deviation that passes.</param>
+    public void LookAtPitchAgain(double referenceCents, double limitCents)
+    {
+        for (int i = 1; i < Notes.Length; i++)
+        {
+            if (Notes[i] is not { OnsetSeconds: { } onset, OffsetSeconds: { } end, HeardMidi: { } heard, SemitoneOnly: false } note || end - onset > RingingSeconds)
+            {
+                continue;
+            }
+
+            double off = (100 * (heard - _targets[i].Midi)) - referenceCents;
+            if (Math.Abs(off) <= limitCents || Math.Abs(off) > MostPulledCents)
+            {
+                continue;
+            }
+
+            double[] earlier =
+            [
+                .. Enumerable.Range(Math.Max(0, i - 3), Math.Min(3, i)).Where(k => Notes[k].OffsetSeconds is { } ended && onset - ended < RingSeconds)
+                    .Select(PitchOf).Where(pitch => Math.Abs(pitch - _targets[i].Midi) > 0.5),
+            ];
+            if (earlier.Length > 0 && LinePitch.Of(_sound, onset, end, _targets[i].Midi, earlier) is { } line
+                && Math.Abs((100 * (line - _targets[i].Midi)) - referenceCents) < Math.Abs(off))
+            {
+                Notes[i] = note with { HeardMidi = line };
+            }
         }
     }
 

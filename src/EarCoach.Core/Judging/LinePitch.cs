@@ -1,0 +1,76 @@
+using EarCoach.Core.Listening;
+
+namespace EarCoach.Core.Judging;
+
+/// <summary>Measures the pitch of a short note by the lines of its spectrum, apart from those of the sounds before it, which may ring on.</summary>
+/// <remarks>
+/// A period is that of all that sounds: two tones a whole tone apart, the one an echo of the note before, have a common period somewhere between
+/// them that beats to and fro. Over the whole note the spectrum has a line for each.
+/// </remarks>
+internal static class LinePitch
+{
+    private const double AttackSeconds = 0.015;
+    private const double EndingSeconds = 0.005;
+    private const double LeastSeconds = 0.07;
+    private const double LongestSeconds = 0.3;
+    private const double ReachSemitones = 0.95;
+    private const double StepSemitones = 0.03;
+    private const double LobeWidths = 1.25;       // of half the main lobe: so far apart lines of two tones must lie
+    private const double HighestHz = 5000;
+    private const int MostHarmonics = 12;
+
+    /// <summary>Measures a note.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="onsetSeconds">Where it begins.</param>
+    /// <param name="endSeconds">Where it ends.</param>
+    /// <param name="midi">The pitch near which it is looked for.</param>
+    /// <param name="earlier">The pitches of sounds before it that may ring on.</param>
+    /// <returns>Its pitch; null where no line stands apart.</returns>
+    public static double? Of(RegionSound sound, double onsetSeconds, double endSeconds, double midi, IReadOnlyList<double> earlier)
+    {
+        double from = onsetSeconds + AttackSeconds;
+        double seconds = Math.Min(LongestSeconds, endSeconds - EndingSeconds - from);
+        if (seconds < LeastSeconds)
+        {
+            return null;
+        }
+
+        double rate = sound.AnalysisRateHz;
+        int half = (int)(0.5 * seconds * rate);
+        double apart = LobeWidths * 2 / seconds;
+        double hz = EqualTemperament.HzOf(midi);
+        int[] own = [.. Enumerable.Range(1, Math.Min(MostHarmonics, (int)(Math.Min(HighestHz, 0.42 * rate) / hz))).Where(k => earlier.All(e => IsApart(k, midi, e, apart)))];
+        if (own.Length == 0)
+        {
+            return null;
+        }
+
+        var spectrum = new StretchSpectrum(sound, from * rate, (from * rate) + (2 * half), half, 1);
+        int reach = (int)(ReachSemitones / StepSemitones);
+        var heights = new double[(2 * reach) + 1];
+        for (int i = 0; i < heights.Length; i++)
+        {
+            double candidate = EqualTemperament.HzOf(midi + ((i - reach) * StepSemitones));
+            heights[i] = own.Sum(k => Math.Sqrt(spectrum.MeanPower(k * candidate)));
+        }
+
+        int best = Array.IndexOf(heights, heights.Max());
+        if (best == 0 || best == heights.Length - 1)
+        {
+            return null;
+        }
+
+        double bend = heights[best - 1] - (2 * heights[best]) + heights[best + 1];
+        double shift = bend < 0 ? 0.5 * (heights[best - 1] - heights[best + 1]) / bend : 0;
+        return midi + ((best - reach + shift) * StepSemitones);
+    }
+
+    /// <summary>Whether a harmonic's line stands apart from all lines of another pitch, wherever within reach of its own it lies.</summary>
+    private static bool IsApart(int harmonic, double midi, double other, double apartHz)
+    {
+        double otherHz = EqualTemperament.HzOf(other);
+        double line = harmonic * EqualTemperament.HzOf(midi);
+        double nearest = otherHz * Math.Max(1, Math.Round(line / otherHz));
+        return Math.Abs(line - nearest) > apartHz;
+    }
+}
