@@ -15,6 +15,7 @@ internal static class FalseStart
     private const int MostNotes = 2;
     private const int LeastLacking = 2;
     private const double LeastSilenceSeconds = 0.25; // a stutter's hole is shorter
+    private const double LeastPauseSeconds = 0.5;    // beyond what is written: who played the first note would begin again
     private const float RingDb = 9;                  // so much weaker than what is played after it: the ring of what was before
 
     /// <summary>Whether what was heard so far could turn out to be a false start if the passage is begun again.</summary>
@@ -44,11 +45,33 @@ internal static class FalseStart
         return [.. result.Where((a, i) => i + 1 == result.Count || !MayBe(a) || !IsRingBefore(result[i + 1], a.FirstFrame, a.EndFrame, sound))];
     }
 
+    /// <summary>The attempt without the ring of the one before that was taken for its first note, a long pause before the second.</summary>
+    private static AttemptPath WithoutRing(AttemptPath attempt, TargetNote[] targets, RegionSound sound)
+    {
+        IReadOnlyList<PathStep> steps = attempt.Steps;
+        int k = 0;
+        while (k < steps.Count && steps[k].Index == 0)
+        {
+            k++;
+        }
+
+        if (k == 0 || k + 1 >= steps.Count || steps[k] is not { Activity: Activity.Rest, Index: 1 } pause)
+        {
+            return attempt;
+        }
+
+        double written = targets[1].OnsetSeconds - targets[0].OnsetSeconds - targets[0].LengthSeconds;
+        return pause.Frames > (written + LeastPauseSeconds) * sound.FramesPerSecond && IsRingBefore(attempt, steps[0].FirstFrame, pause.FirstFrame, sound)
+            ? attempt.With([new PathStep(Activity.Rest, 0, 0, (pause.FirstFrame + pause.EndFrame) / 2, pause.EndFrame), .. steps.Skip(k + 1)])
+            : attempt;
+    }
+
     private static bool IsRingBefore(AttemptPath next, int from, int end, RegionSound sound) =>
         Loudest(sound, from, end) <= Loudest(sound, Math.Max(end, next.FirstFrame), next.EndFrame) - RingDb;
 
     private static IEnumerable<AttemptPath> Cut(AttemptPath attempt, TargetNote[] targets, RegionSound sound, RegionEvidence evidence)
     {
+        attempt = WithoutRing(attempt, targets, sound);
         IReadOnlyList<PathStep> steps = attempt.Steps;
         for (int k = 1; k + 1 < steps.Count && steps[k].Index == 0; k++)
         {
