@@ -28,6 +28,9 @@ internal sealed class AttemptPath
     /// <summary>The last note that sounded; -1 when none did.</summary>
     public int LastIndex { get; }
 
+    /// <summary>The last note that sounded long enough to be told; -1 when none did.</summary>
+    public int LastHeard => Enumerable.Range(0, NoteCount).LastOrDefault(Heard, -1);
+
     public bool Sounds => LastIndex >= 0;
 
     /// <summary>Whether the last note sounds, and not for a moment only.</summary>

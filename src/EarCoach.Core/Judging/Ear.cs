@@ -43,6 +43,7 @@ public sealed class Ear
     private float _loudest;
     private float _lastPeak = float.NegativeInfinity; // of the region before, dBFS
     private double _lastEndSeconds = double.NegativeInfinity;
+    private int _lastHeard = -1;                      // the note that the region before ended on
     private float _quietest;
     private long _clock;
 
@@ -83,6 +84,7 @@ public sealed class Ear
         Task = task;
         _judge = new AttemptJudge(task, _judge.Tuning);
         _foreseen = null;
+        _lastHeard = -1;
         _open = false;
         _region.Clear();
         ListenerOptions needed = OptionsFor(task);
@@ -337,11 +339,16 @@ public sealed class Ear
             && account.Attempts.All(a => a.SoundingNotes <= (_judge.Targets.Count > 3 ? 2 : 1));
     }
 
+    /// <summary>Whether a region is only the tail of the attempt before: one note that would go on with it, soon after it.</summary>
+    private bool IsTail(RegionSound sound, RegionAccount account) =>
+        account.Attempts is [var only] && sound.SecondsOfFrame(only.FirstFrame) - _lastEndSeconds < FalseStart.LongestPauseSeconds
+        && FalseStart.TailOf(only, _lastHeard, _judge.Targets) is not null;
+
     private void Close(RegionSound sound, RegionAccount account, IReadOnlyList<AttemptResult>? foreseen = null)
     {
         RegionClosed?.Invoke(sound, account);
         float peak = sound.Frames.Max(f => f.LevelDbfs);
-        if (!IsEcho(sound, account, peak))
+        if (!IsEcho(sound, account, peak) && !IsTail(sound, account))
         {
             foreach (AttemptResult result in foreseen ?? _judge.Judge(sound, account))
             {
@@ -349,6 +356,7 @@ public sealed class Ear
             }
 
             _lastPeak = peak;
+            _lastHeard = account.Attempts.Count > 0 ? account.Attempts[^1].LastHeard : -1;
         }
 
         _lastEndSeconds = sound.SecondsOfFrame(sound.Frames.Length - 1);

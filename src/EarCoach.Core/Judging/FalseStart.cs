@@ -16,6 +16,7 @@ internal static class FalseStart
     private const int LeastLacking = 2;
     private const double LeastSilenceSeconds = 0.25; // a stutter's hole is shorter
     private const double LeastPauseSeconds = 0.5;    // beyond what is written: who played the first note would begin again
+    private const double SamePitchSemitones = 0.5;
     private const float RingDb = 9;                  // so much weaker than what is played after it: the ring of what was before
 
     /// <summary>Whether what was heard so far could turn out to be a false start if the passage is begun again.</summary>
@@ -37,7 +38,7 @@ internal static class FalseStart
     public static List<AttemptPath> CutOff(List<AttemptPath> attempts, TargetNote[] targets, RegionSound sound, RegionEvidence evidence)
     {
         var result = new List<AttemptPath>(attempts.Count);
-        foreach (AttemptPath attempt in attempts)
+        foreach (AttemptPath attempt in Joined(attempts, targets, sound))
         {
             result.AddRange(targets.Length > MostNotes ? Cut(attempt, targets, sound, evidence) : [attempt]);
         }
@@ -68,6 +69,47 @@ internal static class FalseStart
 
     private static bool IsRingBefore(AttemptPath next, int from, int end, RegionSound sound) =>
         Loudest(sound, from, end) <= Loudest(sound, Math.Max(end, next.FirstFrame), next.EndFrame) - RingDb;
+
+    /// <summary>
+    /// Which note of an attempt a single note soon after it is: the last, one of the two that were due next, or null for none of them. Who begins
+    /// again begins with the first note; a single other one that would go on with the attempt is its tail.
+    /// </summary>
+    /// <param name="tail">The single note.</param>
+    /// <param name="last">The last note of the attempt before that was heard.</param>
+    /// <param name="targets">The task.</param>
+    public static int? TailOf(AttemptPath tail, int last, IReadOnlyList<TargetNote> targets)
+    {
+        PathStep[] sounding = [.. tail.Steps.Where(s => s.Sounds)];
+        if (last < 0 || tail.SoundingNotes != 1 || !tail.Heard(0) || sounding.MaxBy(s => s.Frames) is not { Activity: Activity.Other, Midi: var midi })
+        {
+            return null;
+        }
+
+        return Enumerable.Range(last, 3).Where(i => i < targets.Count && Math.Abs(targets[i].Midi - midi) < SamePitchSemitones).Select(i => (int?)i).LastOrDefault();
+    }
+
+    /// <summary>Joins the tail of an attempt to it that the decoder took for another one.</summary>
+    private static List<AttemptPath> Joined(List<AttemptPath> attempts, TargetNote[] targets, RegionSound sound)
+    {
+        var joined = new List<AttemptPath>(attempts.Count);
+        foreach (AttemptPath attempt in attempts)
+        {
+            if (joined.Count > 0 && joined[^1] is var before && attempt.FirstFrame - before.EndFrame < LongestPauseSeconds * sound.FramesPerSecond
+                && TailOf(attempt, before.LastHeard, targets) is { } index)
+            {
+                if (index > before.LastHeard)
+                {
+                    joined[^1] = before.With([.. before.Steps.Where(s => s.Index < index), new PathStep(Activity.Note, index, 0, attempt.FirstFrame, attempt.EndFrame)]);
+                }
+
+                continue;
+            }
+
+            joined.Add(attempt);
+        }
+
+        return joined;
+    }
 
     private static IEnumerable<AttemptPath> Cut(AttemptPath attempt, TargetNote[] targets, RegionSound sound, RegionEvidence evidence)
     {

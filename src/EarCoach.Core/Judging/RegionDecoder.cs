@@ -34,6 +34,7 @@ internal sealed class RegionDecoder
     private const float BeginAgain = 6f;
     private const float BeginAgainWhileSounding = 9f;
     private const float BeginAgainAfterEnd = 1f;
+    private const float EndAtOnce = 4f;
 
     private const int LongTaskNotes = 64;     // from here on the notes that no likely account is at are passed over
     private const float LeastLikely = 120f;   // what an account may lie behind the best one and still be followed
@@ -277,7 +278,8 @@ internal sealed class RegionDecoder
 
                 if (i > 0)
                 {
-                    Offer(score[at + 1] - BeginAgainWhileSounding + (i == n - 1 ? 3 : 0) + Math.Min(3, Math.Max(0, rise - 3) * 0.5f), at + 1, ref restart, ref restartFrom);
+                    float likely = t - _since[at + 1] < _holeAfterFrames ? 0 : (i == n - 1 ? 3 : 0) + Math.Min(3, Math.Max(0, rise - 3) * 0.5f);
+                    Offer(score[at + 1] - BeginAgainWhileSounding + likely, at + 1, ref restart, ref restartFrom);
                 }
             }
         }
@@ -405,7 +407,8 @@ internal sealed class RegionDecoder
         float end = score[final];
         int endFrom = final;
         int lastAt = final - _stride;
-        Offer(score[lastAt + 1] - 0.3f - (0.5f * LeaveCost(n - 1, t - _since[lastAt + 1], LeaveEarly)), lastAt + 1, ref end, ref endFrom);
+        float tooShort = n > 1 && t - _since[lastAt + 1] < _holeAfterFrames ? EndAtOnce : 0f; // its attack is not over
+        Offer(score[lastAt + 1] - 0.3f - tooShort - (0.5f * LeaveCost(n - 1, t - _since[lastAt + 1], LeaveEarly)), lastAt + 1, ref end, ref endFrom);
         Offer(bestPreviousOther - LeaveOther, bestPreviousOtherFrom, ref end, ref endFrom);
         Offer(score[lastAt] - Skip, lastAt, ref end, ref endFrom);
         next[final] = end + gains.Rest;

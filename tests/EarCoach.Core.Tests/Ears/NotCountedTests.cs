@@ -66,6 +66,18 @@ public sealed class NotCountedTests
     public void TwoNotesAndNoMore_AreAMiss() =>
         Playing.Words(new Playing(6).Quarters(1, _pitches[..2]).HeardAs(_passage)).Should().Equal("missed stopped");
 
+    // The last note of a passage breaks off and comes back for a moment, or is held back until the ear has closed the attempt.
+    [Theory]
+    [InlineData(0.30)]
+    [InlineData(0.60)]
+    public void WhatIsLeftOfTheLastNote_IsNoAttemptOfItsOwn(double pauseSeconds)
+    {
+        int last = _pitches[^1];
+        double ends = 1 + (_pitches.Length * Quarter) - 0.08;
+        List<AttemptResult> heard = new Playing(ends + 4).Quarters(1, _pitches).Note(last, ends + pauseSeconds, 0.2).HeardAs(_passage);
+        heard.Should().ContainSingle();
+    }
+
     [Theory]
     [InlineData(1)]
     [InlineData(2)]

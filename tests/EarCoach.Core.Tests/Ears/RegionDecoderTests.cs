@@ -128,6 +128,21 @@ public sealed class RegionDecoderTests
         FalseStart.CutOff(Attempts(heard, notes, slurred: false), targets, sound, RegionEvidence.From(heard, FramesPerSecond)).Should().HaveCount(attempts);
     }
 
+    // Five notes, the fourth 0.6 s too late and with a scooped attack that no semitone fits: it goes on with the attempt and begins none.
+    [Theory]
+    [InlineData(3, 67)]
+    [InlineData(4, 62)]  // or the fifth, the fourth left out
+    [InlineData(2, 69)]  // or the third once more: what a dropout left of it
+    [InlineData(null, 71)]
+    [InlineData(null, 62, 2)]
+    public void ASingleNoteThatWouldGoOn_IsTheTailOfTheAttempt(int? index, int midi, int notes = 1)
+    {
+        TargetNote[] targets = Targets([(60, 0.4), (65, 0.4), (69, 0.4), (67, 0.4), (62, 0.4)], slurred: false);
+        List<PathStep> steps = [new(Activity.Other, 0, midi, 500, 560)];
+        steps.AddRange(Enumerable.Range(1, notes - 1).Select(i => new PathStep(Activity.Note, i, 0, 500 + (i * 70), 560 + (i * 70))));
+        FalseStart.TailOf(AttemptPath.Split(steps, targets.Length)[0], last: 2, targets).Should().Be(index);
+    }
+
     private static List<AttemptPath> Attempts(HeardFrame[] frames, (double Midi, double Seconds)[] notes, bool slurred)
     {
         TargetNote[] targets = Targets(notes, slurred);
