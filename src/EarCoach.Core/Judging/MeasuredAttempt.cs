@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using EarCoach.Core.Listening;
 
 namespace EarCoach.Core.Judging;
 
@@ -13,6 +14,10 @@ internal sealed class MeasuredAttempt
     private const double RingingSeconds = 0.3;         // a longer note is heard by itself in its end
     private const double RingSeconds = 0.4;
     private const double MostPulledCents = 90;
+    private const double MixedSeconds = 0.1;
+    private const float MixedDb = 6;
+    private const float PlainClarity = 0.8f;
+    private const double PlainSemitones = 0.25;
     private const double AnotherPitchSemitones = 0.9;  // nearer ones are out of tune
     private const double EchoSemitones = 1.3;          // so near to the note before, a pitch may be its echo and this note together
     private const double FarSemitones = 4.5;           // so far off, the common period of both
@@ -76,6 +81,11 @@ internal sealed class MeasuredAttempt
             }
 
             Notes[i] = HeldAgainstPitch(Notes[i], due, limitMs / 1000);
+            if (i > 0 && Notes[i] is { OnsetSeconds: { } late, CrackMs: null } && late > due + (limitMs / 1000)
+                && EarliestOnset(_sound, late, PitchOf(i - 1)) is var earliest && earliest <= due + (limitMs / 1000))
+            {
+                Notes[i] = Notes[i] with { OnsetSeconds = earliest };
+            }
         }
     }
 
@@ -122,6 +132,31 @@ internal sealed class MeasuredAttempt
             }
         }
     }
+
+    /// <summary>
+    /// The earliest moment at which a note may have begun: before its pitch is plain it may be mixed with the echo of the note before, which
+    /// alone would be fainter, and have that one's pitch plainly.
+    /// </summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="onset">Where it plainly begins, in seconds.</param>
+    /// <param name="pitchBefore">The pitch of the note before.</param>
+    internal static double EarliestOnset(RegionSound sound, double onset, double pitchBefore)
+    {
+        int at = (int)sound.FrameOfSeconds(onset);
+        int end = Math.Min(sound.Frames.Length, at + (int)(MixedSeconds * sound.FramesPerSecond));
+        float[] levels = at < end ? [.. sound.Frames[Math.Max(0, at)..end].Select(f => f.LevelDbfs).Order()] : [];
+        int first = at;
+        while (levels.Length > 0 && first > 0 && IsMixed(in sound.Frames[first - 1], levels[levels.Length / 2], pitchBefore))
+        {
+            first--;
+        }
+
+        return first == at ? onset : sound.SecondsOfFrame(first);
+    }
+
+    private static bool IsMixed(in HeardFrame frame, float noteDbfs, double pitchBefore) =>
+        frame.LevelDbfs > noteDbfs - MixedDb && frame.AboveFloorDb > MixedDb
+        && (frame.Clarity < PlainClarity || Math.Abs(frame.Midi - pitchBefore) > PlainSemitones);
 
     /// <summary>
     /// A note is out of time only where its pitch is too: what rises long before the pitch is heard is the end of the note before, and what

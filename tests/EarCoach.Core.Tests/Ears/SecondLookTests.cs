@@ -1,4 +1,5 @@
 using EarCoach.Core.Judging;
+using EarCoach.Core.Listening;
 using FluentAssertions;
 using Xunit;
 
@@ -26,6 +27,26 @@ public sealed class SecondLookTests
     {
         var note = new MeasuredNote(rises, pitchIsHeard, 1.5, 60, 0, null, Restruck: false, SemitoneOnly: false);
         MeasuredAttempt.HeldAgainstPitch(note, due: 1, limit: 0.07).OnsetSeconds.Should().Be(begins);
+    }
+
+    // B flat 3 (58), then C4 (60), plain from 1 s on. Before that 0.1 s in which the echo is mixed with the new note, or in which it is alone.
+    [Theory]
+    [InlineData(-30, 0.70f, 58.2f, 0.9)]   // as loud as the note, of no clear pitch
+    [InlineData(-31, 0.85f, 58.6f, 0.9)]   // of a pitch between the two
+    [InlineData(-30, 0.95f, 58.0f, 1.0)]   // the note before, still plain
+    [InlineData(-38, 0.70f, 58.0f, 1.0)]   // a faint echo
+    public void BeforeItsPitchIsPlain_ANoteMayBeMixedWithAnEcho(float levelDbfs, float clarity, float midi, double earliest)
+    {
+        HeardFrame Frame(int t)
+        {
+            var frame = new HeardFrame { CentreSample = t * 240L, FloorDbfs = -70, CandidateCount = 1 };
+            (frame.LevelDbfs, frame.Candidates[0]) = t < 180 ? (-24, new PitchCandidate(58, 0.98f, 0))
+                : t < 200 ? (levelDbfs, new PitchCandidate(midi, clarity, 0)) : (-29, new PitchCandidate(60, 0.95f, 0));
+            return frame;
+        }
+
+        var sound = new RegionSound([.. Enumerable.Range(0, 300).Select(Frame)], new AnalysisSamples(1), 1, 48_000, 200);
+        MeasuredAttempt.EarliestOnset(sound, onset: 1, pitchBefore: 58).Should().BeApproximately(earliest, 0.006);
     }
 
     [Theory]
