@@ -31,6 +31,26 @@ internal sealed class AttemptPath
     /// <summary>The last note that sounded long enough to be told; -1 when none did.</summary>
     public int LastHeard => Enumerable.Range(0, NoteCount).LastOrDefault(Heard, -1);
 
+    /// <summary>
+    /// The note that the attempt has come to: the last that was heard, or one of the same pitch after it where that lasted so long that it may
+    /// be several.
+    /// </summary>
+    /// <param name="targets">The task.</param>
+    /// <param name="framesPerSecond">Frames in a second.</param>
+    public int Reached(IReadOnlyList<TargetNote> targets, double framesPerSecond)
+    {
+        int heard = LastHeard;
+        int last = heard;
+        double seconds = heard < 0 ? 0 : Of(heard).Where(s => s.Sounds).Sum(s => s.Frames) / framesPerSecond;
+        while (last >= 0 && last + 1 < NoteCount && Math.Abs(targets[last + 1].Midi - targets[heard].Midi) < 0.5
+            && seconds > targets[last + 1].OnsetSeconds - targets[heard].OnsetSeconds + (0.5 * targets[last + 1].LengthSeconds))
+        {
+            last++;
+        }
+
+        return last;
+    }
+
     public bool Sounds => LastIndex >= 0;
 
     /// <summary>Whether the last note sounds, and not for a moment only.</summary>

@@ -292,8 +292,9 @@ public sealed class Ear
         {
             // One note may be missing and the next still come; after that the player has stopped.
             IReadOnlyList<TargetNote> targets = _judge.Targets;
-            int next = Math.Min(last.LastIndex + 2, targets.Count - 1);
-            double end = targets[last.LastIndex].OnsetSeconds + targets[last.LastIndex].LengthSeconds;
+            int reached = Math.Max(last.LastIndex, last.Reached(targets, fps));
+            int next = Math.Min(reached + 2, targets.Count - 1);
+            double end = targets[reached].OnsetSeconds + targets[reached].LengthSeconds;
             wait = Math.Clamp((1.1 * (targets[next].OnsetSeconds - end)) + 0.45, 0.8, 6);
         }
         else if (last is { SoundsEveryNote: false })
@@ -356,7 +357,7 @@ public sealed class Ear
             }
 
             _lastPeak = peak;
-            _lastHeard = account.Attempts.Count > 0 ? account.Attempts[^1].LastHeard : -1;
+            _lastHeard = account.Attempts.Count > 0 ? account.Attempts[^1].Reached(_judge.Targets, sound.FramesPerSecond) : -1;
         }
 
         _lastEndSeconds = sound.SecondsOfFrame(sound.Frames.Length - 1);

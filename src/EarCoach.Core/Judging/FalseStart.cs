@@ -95,9 +95,9 @@ internal static class FalseStart
         foreach (AttemptPath attempt in attempts)
         {
             if (joined.Count > 0 && joined[^1] is var before && attempt.FirstFrame - before.EndFrame < LongestPauseSeconds * sound.FramesPerSecond
-                && TailOf(attempt, before.LastHeard, targets) is { } index)
+                && before.Reached(targets, sound.FramesPerSecond) is var last && TailOf(attempt, last, targets) is { } index)
             {
-                if (index > before.LastHeard)
+                if (index > last)
                 {
                     joined[^1] = before.With([.. before.Steps.Where(s => s.Index < index), new PathStep(Activity.Note, index, 0, attempt.FirstFrame, attempt.EndFrame)]);
                 }

@@ -66,6 +66,18 @@ public sealed class NotCountedTests
     public void TwoNotesAndNoMore_AreAMiss() =>
         Playing.Words(new Playing(6).Quarters(1, _pitches[..2]).HeardAs(_passage)).Should().Equal("missed stopped");
 
+    // Two notes of one pitch run into one, the long note after them is left out, and the attempt goes on after more than a second.
+    [Fact]
+    public void ALongMissingNoteAfterARepeatedOne_DoesNotEndTheAttempt()
+    {
+        int[] pitches = [60, 64, 67, 67, 65, 62, 64];
+        Passage passage = Playing.Quarters(pitches);
+        passage = passage with { Notes = [.. passage.Notes.Select((n, i) => n with { Onset = i < 5 ? n.Onset : n.Onset + 1, Length = i == 4 ? 2 : 1 })] };
+        Playing playing = new Playing(9).Quarters(1, [60, 64]).Note(67, 1 + (2 * Quarter), (2 * Quarter) - 0.08).Quarters(1 + (6 * Quarter), [62, 64]);
+        List<AttemptResult> heard = playing.HeardAs(passage);
+        heard.Should().ContainSingle().Which.Notes[4].Faults.Should().Equal(NoteFault.Missing);
+    }
+
     // The last note of a passage breaks off and comes back for a moment, or is held back until the ear has closed the attempt.
     [Theory]
     [InlineData(0.30)]
