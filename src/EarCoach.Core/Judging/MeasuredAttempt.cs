@@ -10,7 +10,7 @@ internal sealed class MeasuredAttempt
     private const double SameStrokeSeconds = 0.03;
     private const double LeastAgainSeconds = 0.09;     // what comes back for less before a note's end is the ring of the room, whose echoes beat
     private const double CrackOfLimit = 0.5;           // earlier than this share of the limit, a crack is the end of the note before
-    private const double PitchOfLimit = 0.8;           // a pitch is heard later than its note begins, in a hall by 0.07 s
+    private const double PitchOfLimit = 0.5;           // a pitch is heard later than its note begins, in a hall by 0.07 s
     private const double RingingSeconds = 0.3;         // a longer note is heard by itself in its end
     private const double RingSeconds = 0.4;
     private const double MostPulledCents = 90;
