@@ -22,7 +22,7 @@ internal static class StrokeFinder
     private const double NearSeconds = 0.009;
     private const double LeastHoleSeconds = 0.018; // a shorter one is a fault of the line, not of the tongue: browsers lose 10 ms now and then
     private const double LeastFallDb = 1.5;
-    private const double LeastWeight = -0.4;
+    private const double LeastWeight = -0.8;
     private const double LeastWeightInEcho = 2;    // where the hole is to be seen in the phase alone
     private const int HoleSteps = 10;              // from the centre of a hole to the sound beside it
     private const int SideSteps = 12;
