@@ -113,10 +113,9 @@ internal sealed class AttemptJudge
         TempoLine? line = FitTempo(measured, held);
         if (line is { } fitted && _task.Tolerances.Timing != TimingMode.Rhythm)
         {
-            TempoLine? withoutCracks = measured.Count(m => m is { OnsetSeconds: not null, CrackMs: null }) >= LeastWithoutCracks
-                ? FitTempo(measured, held, m => m.CrackMs is null)
-                : null;
-            attempt.LookAgain(fitted, withoutCracks ?? fitted, held, _task.Tolerances.OnsetMs);
+            bool told = measured.Any(m => m.CrackMs is not null) && measured.Count(m => m is { OnsetSeconds: not null, CrackMs: null }) >= LeastWithoutCracks;
+            TempoLine withoutCracks = (told ? FitTempo(measured, held, withCracks: false) : null) ?? fitted;
+            attempt.LookAgain(fitted, withoutCracks, held, _task.Tolerances.OnsetMs);
         }
 
         attempt.GiveStrokesToNext();
@@ -135,14 +134,15 @@ internal sealed class AttemptJudge
         return Conclude(sound, path, notes.ToImmutable(), extras, line, measured) with { TuningReferenceCents = reference };
     }
 
-    private TempoLine? FitTempo(MeasuredNote[] measured, double[] held, Func<MeasuredNote, bool>? counts = null)
+    private TempoLine? FitTempo(MeasuredNote[] measured, double[] held, bool withCracks = true)
     {
         if (_task.Tolerances.Timing == TimingMode.Off)
         {
             return null;
         }
 
-        int[] heard = [.. Enumerable.Range(0, measured.Length).Where(i => measured[i].OnsetSeconds is not null && _task.Passage.Notes[i].TimingJudged && counts?.Invoke(measured[i]) != false)];
+        bool Counts(int i) => measured[i].OnsetSeconds is not null && _task.Passage.Notes[i].TimingJudged && (withCracks || measured[i].CrackMs is null);
+        int[] heard = [.. Enumerable.Range(0, measured.Length).Where(Counts)];
         double[] due = [.. heard.Select(i => _targets[i].OnsetSeconds)];
         double[] onsets = [.. heard.Select(i => measured[i].OnsetSeconds!.Value - held[i])];
         return _task.Tolerances.Timing == TimingMode.Strict && heard.Length > 0

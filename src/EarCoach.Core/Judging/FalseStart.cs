@@ -1,5 +1,3 @@
-using EarCoach.Core.Listening;
-
 namespace EarCoach.Core.Judging;
 
 /// <summary>Tells a false start, one or two notes at once begun again, from an attempt that was broken off.</summary>
@@ -68,7 +66,7 @@ internal static class FalseStart
     }
 
     private static bool IsRingBefore(AttemptPath next, int from, int end, RegionSound sound) =>
-        Loudest(sound, from, end) <= Loudest(sound, Math.Max(end, next.FirstFrame), next.EndFrame) - RingDb;
+        sound.LoudestDbfs(from, end) <= sound.LoudestDbfs(Math.Max(end, next.FirstFrame), next.EndFrame) - RingDb;
 
     /// <summary>
     /// Which note of an attempt a single note soon after it is: the last, one of the two that were due next, or null for none of them. Who begins
@@ -144,17 +142,6 @@ internal static class FalseStart
         }
 
         return silent >= LeastSilenceSeconds * framesPerSecond;
-    }
-
-    private static float Loudest(RegionSound sound, int from, int end)
-    {
-        float loudest = float.NegativeInfinity;
-        foreach (HeardFrame frame in sound.Frames.AsSpan(from, end - from))
-        {
-            loudest = Math.Max(loudest, frame.LevelDbfs);
-        }
-
-        return loudest;
     }
 
     /// <summary>Whether the notes after the first agree with its second stroke rather than with its first.</summary>

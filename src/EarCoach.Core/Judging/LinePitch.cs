@@ -39,7 +39,8 @@ internal static class LinePitch
         int half = (int)(0.5 * seconds * rate);
         double apart = LobeWidths * 2 / seconds;
         double hz = EqualTemperament.HzOf(midi);
-        int[] own = [.. Enumerable.Range(1, Math.Min(MostHarmonics, (int)(Math.Min(HighestHz, 0.42 * rate) / hz))).Where(k => earlier.All(e => IsApart(k, midi, e, apart)))];
+        int kinds = Math.Min(MostHarmonics, (int)(Math.Min(HighestHz, 0.42 * rate) / hz));
+        int[] own = [.. Enumerable.Range(1, kinds).Where(k => earlier.All(e => OwnHarmonics.StandsApart(k * hz, e, apart)))];
         if (own.Length == 0)
         {
             return null;
@@ -60,17 +61,7 @@ internal static class LinePitch
             return null;
         }
 
-        double bend = heights[best - 1] - (2 * heights[best]) + heights[best + 1];
-        double shift = bend < 0 ? 0.5 * (heights[best - 1] - heights[best + 1]) / bend : 0;
+        (float shift, _) = PeakList.Parabola((float)heights[best - 1], (float)heights[best], (float)heights[best + 1]);
         return midi + ((best - reach + shift) * StepSemitones);
-    }
-
-    /// <summary>Whether a harmonic's line stands apart from all lines of another pitch, wherever within reach of its own it lies.</summary>
-    private static bool IsApart(int harmonic, double midi, double other, double apartHz)
-    {
-        double otherHz = EqualTemperament.HzOf(other);
-        double line = harmonic * EqualTemperament.HzOf(midi);
-        double nearest = otherHz * Math.Max(1, Math.Round(line / otherHz));
-        return Math.Abs(line - nearest) > apartHz;
     }
 }

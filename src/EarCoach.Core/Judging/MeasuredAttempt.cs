@@ -81,8 +81,8 @@ internal sealed class MeasuredAttempt
             }
 
             Notes[i] = HeldAgainstPitch(Notes[i], due, limitMs / 1000);
-            if (i > 0 && Notes[i] is { OnsetSeconds: { } late, CrackMs: null } && late > due + (limitMs / 1000)
-                && EarliestOnset(_sound, late, PitchOf(i - 1)) is var earliest && earliest <= due + (limitMs / 1000))
+            double latest = due + (limitMs / 1000);
+            if (i > 0 && Notes[i].OnsetSeconds is { } late && late > latest && EarliestOnset(_sound, late, PitchOf(i - 1)) is var earliest && earliest <= latest)
             {
                 Notes[i] = Notes[i] with { OnsetSeconds = earliest };
             }
@@ -101,8 +101,9 @@ internal sealed class MeasuredAttempt
                 continue;
             }
 
-            double off = (100 * (heard - _targets[i].Midi)) - referenceCents;
-            if (Math.Abs(off) <= limitCents || Math.Abs(off) > MostPulledCents)
+            double target = _targets[i].Midi;
+            double Off(double pitch) => Math.Abs((100 * (pitch - target)) - referenceCents);
+            if (Off(heard) <= limitCents || Off(heard) > MostPulledCents)
             {
                 continue;
             }
@@ -110,10 +111,9 @@ internal sealed class MeasuredAttempt
             double[] earlier =
             [
                 .. Enumerable.Range(Math.Max(0, i - 3), Math.Min(3, i)).Where(k => Notes[k].OffsetSeconds is { } ended && onset - ended < RingSeconds)
-                    .Select(PitchOf).Where(pitch => Math.Abs(pitch - _targets[i].Midi) > 0.5),
+                    .Select(PitchOf).Where(pitch => Math.Abs(pitch - target) > 0.5),
             ];
-            if (earlier.Length > 0 && LinePitch.Of(_sound, onset, end, _targets[i].Midi, earlier) is { } line
-                && Math.Abs((100 * (line - _targets[i].Midi)) - referenceCents) < Math.Abs(off))
+            if (earlier.Length > 0 && LinePitch.Of(_sound, onset, end, target, earlier) is { } line && Off(line) < Off(heard))
             {
                 Notes[i] = note with { HeardMidi = line };
             }
@@ -144,9 +144,14 @@ internal sealed class MeasuredAttempt
     {
         int at = (int)sound.FrameOfSeconds(onset);
         int end = Math.Min(sound.Frames.Length, at + (int)(MixedSeconds * sound.FramesPerSecond));
-        float[] levels = at < end ? [.. sound.Frames[Math.Max(0, at)..end].Select(f => f.LevelDbfs).Order()] : [];
+        if (at <= 0 || at >= end)
+        {
+            return onset;
+        }
+
+        float level = sound.MedianDbfs(at, end);
         int first = at;
-        while (levels.Length > 0 && first > 0 && IsMixed(in sound.Frames[first - 1], levels[levels.Length / 2], pitchBefore))
+        while (first > 0 && IsMixed(in sound.Frames[first - 1], level, pitchBefore))
         {
             first--;
         }

@@ -109,8 +109,7 @@ internal sealed class NoiseCover
         {
             int from = Math.Clamp((int)_sound.FrameOfSeconds(note.OnsetSeconds!.Value), 0, _sound.Frames.Length - 1);
             int to = Math.Clamp((int)_sound.FrameOfSeconds(note.OffsetSeconds!.Value), from + 1, _sound.Frames.Length);
-            float[] levels = [.. _sound.Frames[from..to].Select(f => f.LevelDbfs).Order()];
-            loudest = Math.Max(loudest ?? float.NegativeInfinity, levels[levels.Length / 2]);
+            loudest = Math.Max(loudest ?? float.NegativeInfinity, _sound.MedianDbfs(from, to));
         }
 
         return loudest;

@@ -133,13 +133,8 @@ internal static class NoteMeasurer
     }
 
     /// <summary>Whether a hole is quiet for most of its length: a vibrato in a room swells and fades and has no silence.</summary>
-    private static bool IsQuiet(RegionSound sound, PathStep hole, int first, int end)
-    {
-        float[] within = [.. sound.Frames[hole.FirstFrame..hole.EndFrame].Select(f => f.LevelDbfs).Order()];
-        float before = sound.Frames[first..hole.FirstFrame].Select(f => f.LevelDbfs).DefaultIfEmpty(float.NegativeInfinity).Max();
-        float after = sound.Frames[hole.EndFrame..end].Select(f => f.LevelDbfs).DefaultIfEmpty(float.NegativeInfinity).Max();
-        return within[within.Length / 2] < Math.Min(before, after) - QuietDb;
-    }
+    private static bool IsQuiet(RegionSound sound, PathStep hole, int first, int end) =>
+        sound.MedianDbfs(hole.FirstFrame, hole.EndFrame) < Math.Min(sound.LoudestDbfs(first, hole.FirstFrame), sound.LoudestDbfs(hole.EndFrame, end)) - QuietDb;
 
     private static PathStep? SoundBefore(AttemptPath path, int first)
     {

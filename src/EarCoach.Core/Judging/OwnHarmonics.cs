@@ -103,17 +103,17 @@ internal sealed class OwnHarmonics
     /// <param name="apartHz">How far apart: the half-width of the window's main lobe.</param>
     public static List<double> FrequenciesHz(double hz, double? before, int kinds, double apartHz)
     {
-        double oldHz = before is { } old ? EqualTemperament.HzOf(old) : double.NaN;
-        var own = new List<double>();
-        for (int k = 1; k <= kinds; k++)
-        {
-            double nearest = oldHz * Math.Max(1, Math.Round(k * hz / oldHz));
-            if (!(Math.Abs((k * hz) - nearest) <= apartHz))
-            {
-                own.Add(k * hz);
-            }
-        }
+        IEnumerable<double> all = Enumerable.Range(1, kinds).Select(k => k * hz);
+        return [.. before is { } old ? all.Where(f => StandsApart(f, old, apartHz)) : all];
+    }
 
-        return own;
+    /// <summary>Whether a frequency stands apart from each harmonic of another pitch.</summary>
+    /// <param name="hz">The frequency.</param>
+    /// <param name="other">The other pitch.</param>
+    /// <param name="apartHz">How far apart.</param>
+    public static bool StandsApart(double hz, double other, double apartHz)
+    {
+        double otherHz = EqualTemperament.HzOf(other);
+        return Math.Abs(hz - (otherHz * Math.Max(1, Math.Round(hz / otherHz)))) > apartHz;
     }
 }

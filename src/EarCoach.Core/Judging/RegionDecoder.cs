@@ -24,9 +24,9 @@ internal sealed class RegionDecoder
     private const float Skip = 5f;
     private const float OpenHole = 3f;
     private const float CloseHole = 1f;
+    private const float HoleSecond = 4f;      // for each second that a hole lasts: after a long one a note does not go on
     private const float RestSecond = 3f;      // likewise for a rest that is not written: who waits so long begins again
     private const double HesitationSeconds = 0.4;
-    private const float HoleSecond = 4f;      // for each second that a hole lasts: after a long one a note does not go on
     private const float NoGap = 0.8f;
     private const float SamePitchNoDip = 9f;
     private const float Stop = 4f;
@@ -52,7 +52,7 @@ internal sealed class RegionDecoder
     private readonly float _holeFrame;
     private readonly float _restFrame;
     private readonly int[] _restAfterFrames;
-    private int[] _since = [];     // for each state, the frame in which the sound of its note began on the best path to it
+    private int[] _since = [];     // for each state, the frame in which the sound of its note, or its rest, began on the best path to it
     private int[] _nextSince = [];
     private readonly bool[]? _live;     // null in a short task: every note is
     private readonly bool[] _reached;
@@ -268,19 +268,12 @@ internal sealed class RegionDecoder
         if (MayBeginAgain)
         {
             Offer(score[final] - BeginAgainAfterEnd, final, ref restart, ref restartFrom);
-            for (int i = 0; i < n; i++)
+            for (int i = 1; i < n; i++)
             {
                 int at = i * _stride;
-                if (i > 0)
-                {
-                    Offer(score[at] - BeginAgain + (_restFrame * OverdueFrames(t, i)), at, ref restart, ref restartFrom);
-                }
-
-                if (i > 0)
-                {
-                    float likely = t - _since[at + 1] < _holeAfterFrames ? 0 : (i == n - 1 ? 3 : 0) + Math.Min(3, Math.Max(0, rise - 3) * 0.5f);
-                    Offer(score[at + 1] - BeginAgainWhileSounding + likely, at + 1, ref restart, ref restartFrom);
-                }
+                Offer(score[at] - BeginAgain + (_restFrame * OverdueFrames(t, i)), at, ref restart, ref restartFrom);
+                float likely = t - _since[at + 1] < _holeAfterFrames ? 0 : (i == n - 1 ? 3 : 0) + Math.Min(3, Math.Max(0, rise - 3) * 0.5f);
+                Offer(score[at + 1] - BeginAgainWhileSounding + likely, at + 1, ref restart, ref restartFrom);
             }
         }
 

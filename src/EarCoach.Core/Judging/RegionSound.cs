@@ -25,5 +25,28 @@ internal sealed class RegionSound(HeardFrame[] frames, AnalysisSamples samples, 
 
     public double SecondsOfFrame(double frame) => SecondsOf(AnalysisSampleOf(frame));
 
+    /// <summary>Level of the loudest frame of a stretch, in dBFS; negative infinity where it has none.</summary>
+    /// <param name="from">Its first frame.</param>
+    /// <param name="end">The frame after its last.</param>
+    public float LoudestDbfs(int from, int end)
+    {
+        float loudest = float.NegativeInfinity;
+        foreach (HeardFrame frame in Frames.AsSpan(from, end - from))
+        {
+            loudest = Math.Max(loudest, frame.LevelDbfs);
+        }
+
+        return loudest;
+    }
+
+    /// <summary>Median level of the frames of a stretch, in dBFS.</summary>
+    /// <param name="from">Its first frame.</param>
+    /// <param name="end">The frame after its last; at least one frame later.</param>
+    public float MedianDbfs(int from, int end)
+    {
+        float[] levels = [.. Frames[from..end].Select(f => f.LevelDbfs).Order()];
+        return levels[levels.Length / 2];
+    }
+
     public double FrameOfSeconds(double seconds) => (seconds - (Frames[0].CentreSample / (double)sampleRateHz)) * FramesPerSecond;
 }

@@ -1,5 +1,6 @@
 using System.Numerics;
 using EarCoach.Core.Listening;
+using MathNet.Numerics.Statistics;
 
 namespace EarCoach.Core.Judging;
 
@@ -84,8 +85,7 @@ internal static class StrokeFinder
     {
         int reach = (int)(VibratoSeconds / StepSeconds);
         double[] near = cents[Math.Max(0, place - reach)..Math.Min(cents.Length, place + reach + 1)];
-        double mean = near.Average();
-        return Math.Sqrt(near.Average(c => (c - mean) * (c - mean)));
+        return near.PopulationStandardDeviation();
     }
 
     private static StrokeReading[] Readings(HarmonicTracks tracks, int count)

@@ -18,17 +18,11 @@ public sealed class RegionDecoderTests
         (double Midi, double Seconds)[] notes = [(65, 0.25), (67, 0.25), (71, 0.25), (77, 0.25), (84, 1), (86, 1)];
         var frames = new List<HeardFrame>();
         Add(frames, null, 0.2);
-        foreach ((double midi, double seconds) in notes[..4])
-        {
-            Add(frames, midi, seconds);
-        }
+        Add(frames, notes[..4]);
 
         Add(frames, null, 1.4);
         int again = frames.Count;
-        foreach ((double midi, double seconds) in notes)
-        {
-            Add(frames, midi, seconds);
-        }
+        Add(frames, notes);
 
         Add(frames, null, 0.3);
         List<AttemptPath> attempts = Attempts([.. frames], notes, slurred: true);
@@ -51,10 +45,7 @@ public sealed class RegionDecoderTests
         Add(frames, null, 1.4);
         int again = frames.Count;
         Add(frames, 57.3, 0.3);
-        foreach ((double midi, double seconds) in notes[1..])
-        {
-            Add(frames, midi, seconds);
-        }
+        Add(frames, notes[1..]);
 
         Add(frames, null, 0.3);
         List<AttemptPath> attempts = Attempts([.. frames], notes, slurred: false);
@@ -73,10 +64,7 @@ public sealed class RegionDecoderTests
         Add(frames, 67, 0.55);
         Add(frames, null, 1.3);
         int again = frames.Count;
-        foreach ((double midi, double seconds) in notes)
-        {
-            Add(frames, midi, seconds);
-        }
+        Add(frames, notes);
 
         Add(frames, null, 0.3);
         List<AttemptPath> attempts = Attempts([.. frames], notes, slurred: false);
@@ -96,10 +84,7 @@ public sealed class RegionDecoderTests
         Add(frames, 69, 0.3);
         Add(frames, 67, 0.55);
         Add(frames, null, 0.35);
-        foreach ((double midi, double seconds) in notes[2..])
-        {
-            Add(frames, midi, seconds);
-        }
+        Add(frames, notes[2..]);
 
         Add(frames, null, 0.3);
         Attempts([.. frames], notes, slurred: false).Should().ContainSingle().Which.SoundsEveryNote.Should().BeTrue();
@@ -116,10 +101,7 @@ public sealed class RegionDecoderTests
         Add(frames, 62, 0.4, levelDbfs);
         Add(frames, 65, 0.3, levelDbfs);
         Add(frames, null, 0.9);
-        foreach ((double midi, double seconds) in notes)
-        {
-            Add(frames, midi, seconds);
-        }
+        Add(frames, notes);
 
         Add(frames, null, 0.3);
         HeardFrame[] heard = [.. frames];
@@ -154,6 +136,14 @@ public sealed class RegionDecoderTests
     {
         double due = 0;
         return [.. notes.Select(n => new TargetNote(n.Midi, (due += n.Seconds) - n.Seconds, n.Seconds, slurred, true))];
+    }
+
+    private static void Add(List<HeardFrame> frames, IEnumerable<(double Midi, double Seconds)> notes)
+    {
+        foreach ((double midi, double seconds) in notes)
+        {
+            Add(frames, midi, seconds);
+        }
     }
 
     /// <summary>A pure tone, or the noise of a room.</summary>
