@@ -5,13 +5,26 @@ using EarCoach.Core.Passages;
 namespace EarCoach.Engine.Sessions;
 
 /// <summary>Lets the ear judge a few made-up attempts in the background, once a process, so that the player's first verdict need not wait
-/// for the ear's code to be compiled.</summary>
+/// for the ear's code to be compiled. The attempts are made so that most of the ear is needed: they ring on, and they hold one of every fault.</summary>
 public static class EarWarmUp
 {
     private const int SampleRateHz = 44_100;
-    private const int Attempts = 3;
+    private const int Attempts = 2;
+    private const int Harmonics = 8;
     private const double NoteSeconds = 0.25;
-    private static readonly int[] _pitches = [60, 64, 62, 67];
+    private const double LevelOfTone = 0.1;
+    private const double LevelOfNoise = 0.0005;
+    private const double EchoSeconds = 0.061;
+    private const float EchoGain = 0.6f;
+
+    /// <summary>What is written, and what is played instead (null: as written): some notes repeat and some are slurred, as in music.</summary>
+    private static readonly Played[] _notes =
+    [
+        new(48), new(48), new(52), new(55, Slurred: true), new(60), new(60), new(59), new(57, Slurred: true), new(55), new(60),
+        new(64, CrackedFrom: 60), new(62, CentsOff: 45), new(60, CentsOff: -1200), new(64, LateSeconds: 0.1), new(67, LateSeconds: -0.1), new(65, Struck: true),
+        new(64, Missing: true), new(62, CentsOff: 200), new(60), new(60),
+    ];
+
     private static readonly Lazy<Task> _once = new(() => Task.Factory.StartNew(Run, CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default));
 
     /// <summary>Begins it, unless it was begun before.</summary>
@@ -24,37 +37,81 @@ public static class EarWarmUp
         {
             Title = "Warm-up",
             Tempi = [new TempoMark(Fraction.Zero, 60 / NoteSeconds)],
-            Notes = [.. _pitches.Select((pitch, i) => new PassageNote { MidiPitch = pitch, Onset = i, Length = 1 })],
+            Notes = [.. _notes.Select((note, i) => new PassageNote { MidiPitch = note.MidiPitch, Onset = i, Length = 1 })],
         };
         Ear ear = new(SampleRateHz, new JudgingTask(passage, QuartersPerMinute: null, new Tolerances()));
-        float[] attempt = Tones();
+        long heard = 0;
         for (int i = 0; i < Attempts; i++)
         {
-            ear.Hear(new AudioBlock(attempt, (long)i * attempt.Length));
-        }
-
-        while (ear.TryTake(out _))
-        {
-            // nobody is told
-        }
-    }
-
-    private static float[] Tones()
-    {
-        int note = (int)(NoteSeconds * SampleRateHz);
-        int sounding = note * 9 / 10;
-        float[] samples = new float[(_pitches.Length * note) + SampleRateHz];
-        for (int i = 0; i < _pitches.Length * note; i++)
-        {
-            int within = i % note;
-            double hertz = EqualTemperament.HzOf(_pitches[i / note]);
-            double gain = Math.Clamp(Math.Min(within, sounding - within) / (0.02 * SampleRateHz), 0, 1);
-            for (int harmonic = 1; harmonic <= 5; harmonic++)
+            float[] attempt = Attempt(withFaults: i % 2 == 0);
+            ear.Hear(new AudioBlock(attempt, heard));
+            heard += attempt.Length;
+            while (ear.TryTake(out _))
             {
-                samples[(SampleRateHz / 4) + i] += (float)(0.1 * gain * Math.Sin(2 * Math.PI * hertz * harmonic * i / SampleRateHz) / harmonic);
+                // nobody is told
             }
         }
+    }
 
+    /// <summary>The sound of one attempt with a quiet before and after it.</summary>
+    private static float[] Attempt(bool withFaults)
+    {
+        double quiet = 0.5;
+        float[] samples = new float[(int)(((_notes.Length * NoteSeconds) + (4 * quiet)) * SampleRateHz)];
+        for (int i = 0; i < _notes.Length; i++)
+        {
+            Played note = withFaults ? _notes[i] : new(_notes[i].MidiPitch, _notes[i].Slurred);
+            double start = quiet + (i * NoteSeconds) + note.LateSeconds;
+            double end = start + (NoteSeconds * (i + 1 < _notes.Length && _notes[i + 1].Slurred ? 1 : 0.9));
+            if (note.Missing)
+            {
+                continue;
+            }
+
+            double hertz = EqualTemperament.HzOf(note.MidiPitch) * Math.Pow(2, note.CentsOff / 1200);
+            if (note.CrackedFrom is { } other)
+            {
+                AddTone(samples, start, start + 0.07, EqualTemperament.HzOf(other));
+                start += 0.07;
+            }
+
+            if (note.Struck)
+            {
+                AddTone(samples, start, (start + end) / 2, hertz);
+                start = ((start + end) / 2) + 0.03;
+            }
+
+            AddTone(samples, start, end, hertz);
+        }
+
+        AddRoom(samples);
         return samples;
     }
+
+    private static void AddTone(float[] samples, double startSeconds, double endSeconds, double hertz)
+    {
+        int start = (int)(startSeconds * SampleRateHz);
+        int end = (int)(endSeconds * SampleRateHz);
+        for (int i = start; i < end; i++)
+        {
+            double gain = LevelOfTone * Math.Clamp(Math.Min(i - start, end - i) / (0.01 * SampleRateHz), 0, 1);
+            for (int harmonic = 1; harmonic <= Harmonics; harmonic++)
+            {
+                samples[i] += (float)(gain * Math.Sin(2 * Math.PI * hertz * harmonic * (i - start) / SampleRateHz) / harmonic);
+            }
+        }
+    }
+
+    private static void AddRoom(float[] samples)
+    {
+        int delay = (int)(EchoSeconds * SampleRateHz);
+        Random noise = new(1);
+        for (int i = 0; i < samples.Length; i++)
+        {
+            samples[i] += (float)(LevelOfNoise * ((2 * noise.NextDouble()) - 1)) + (i >= delay ? EchoGain * samples[i - delay] : 0);
+        }
+    }
+
+    private sealed record Played(
+        int MidiPitch, bool Slurred = false, int? CrackedFrom = null, double CentsOff = 0, double LateSeconds = 0, bool Struck = false, bool Missing = false);
 }
