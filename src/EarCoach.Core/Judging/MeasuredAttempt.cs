@@ -10,6 +10,7 @@ internal sealed class MeasuredAttempt
     private const double SameStrokeSeconds = 0.03;
     private const double LeastAgainSeconds = 0.09;     // what comes back for less before a note's end is the ring of the room, whose echoes beat
     private const double CrackOfLimit = 0.5;           // earlier than this share of the limit, a crack is the end of the note before
+    private const double InTimeOfChange = 0.33;        // a stroke on the old pitch is in time where the change of pitch is not
     private const double PitchOfLimit = 0.5;           // a pitch is heard later than its note begins, in a hall by 0.07 s
     private const double RingingSeconds = 0.3;         // a longer note is heard by itself in its end
     private const double RingSeconds = 0.4;
@@ -71,6 +72,12 @@ internal sealed class MeasuredAttempt
                     Notes[i] = cracked with { OnsetSeconds = begun + (crack / 1000), CrackMs = null };
                 }
 
+                continue;
+            }
+
+            if (i > 0 && OnOldPitch(i, due, limitMs / 1000) is { } struck)
+            {
+                Notes[i] = struck;
                 continue;
             }
 
@@ -182,6 +189,30 @@ internal sealed class MeasuredAttempt
         bool early = off < -limit && pitchOff > -PitchOfLimit * limit;
         bool late = off > limit && pitchOff < limit;
         return (early || late) && Math.Abs(pitchOff) < Math.Abs(off) ? note with { OnsetSeconds = note.FirstSeconds } : note;
+    }
+
+    /// <summary>A note that was struck in time on the pitch of the note before, and only then went to its own; null where it was not.</summary>
+    /// <remarks>Holes in the note before are told from it by their time: they come before the note is due, which then has its pitch in time.</remarks>
+    private MeasuredNote? OnOldPitch(int index, double due, double limit)
+    {
+        if (Notes[index] is not { OnsetSeconds: not null, HeardMidi: { } heard, FirstSeconds: var first, OffsetSeconds: { } end } note
+            || Notes[index - 1] is not { OnsetSeconds: { } begun, OffsetSeconds: { } ended } || first - ended > LongestCrackSeconds)
+        {
+            return null;
+        }
+
+        double rate = _sound.AnalysisRateHz;
+        double Sample(double seconds) => _sound.AnalysisSampleOf(_sound.FrameOfSeconds(seconds));
+        if (OldPitchAttack.Find(_sound, Sample(first), Sample(begun), Sample(end), PitchOf(index - 1), heard) is not { } old)
+        {
+            return null;
+        }
+
+        double stroke = _sound.SecondsOf(old.Start);
+        double change = _sound.SecondsOf(old.End);
+        return Math.Abs(stroke - due) < Math.Min(CrackOfLimit * limit, InTimeOfChange * Math.Abs(change - due))
+            ? note with { OnsetSeconds = stroke, CrackMs = 1000 * (change - stroke) }
+            : null;
     }
 
     /// <summary>A short note that is missing, or was heard as another pitch, may have been masked.</summary>

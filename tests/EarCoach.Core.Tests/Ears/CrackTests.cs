@@ -26,6 +26,30 @@ public sealed class CrackTests
         attempt.Notes.Where(n => n.Index != Cracked).Should().OnlyContain(n => n.Faults.Length == 0);
     }
 
+    // Struck anew on the pitch of the note before, which then goes to its own: no echo is so loud again.
+    [Theory]
+    [InlineData(0.07)]
+    [InlineData(0.09)]
+    public void ANoteStruckOnThePitchBefore_IsCracked(double seconds)
+    {
+        Playing playing = Played(at => at < seconds ? _pitches[Cracked - 1] - _pitches[Cracked] : 0);
+        playing.Note(_pitches[Cracked - 1], LeadSeconds + (Cracked * Playing.QuarterSeconds) - 0.1, 0.2, 0.03); // the room rings through the hole
+        AttemptResult attempt = Judged(playing);
+        attempt.Notes[Cracked].Faults.Should().Equal(NoteFault.Cracked);
+        attempt.Notes[Cracked].CrackMs.Should().BeApproximately(1000 * seconds, 15);
+        attempt.Notes[Cracked].OnsetSeconds.Should().BeApproximately(LeadSeconds + (Cracked * Playing.QuarterSeconds), 0.02);
+        attempt.Notes.Where(n => n.Index != Cracked).Should().OnlyContain(n => n.Faults.Length == 0);
+    }
+
+    // The note before held on and slurred a little late, within the limit, was not struck.
+    [Fact]
+    public void ANoteSlurredALittleLate_IsNotCracked()
+    {
+        Playing playing = Played(_ => 0, startsLate: 0.05);
+        playing.Note(_pitches[Cracked - 1], LeadSeconds + ((Cracked - 1) * Playing.QuarterSeconds), Playing.QuarterSeconds + 0.05);
+        Judged(playing).Verdict.Should().Be(Verdict.Clean);
+    }
+
     // Under 30 ms it is an ordinary attack; a glide into the note is a scoop.
     [Fact]
     public void AShortChirp_IsNoCrack() => Judged(Played(at => at < 0.025 ? 3 : 0)).Verdict.Should().Be(Verdict.Clean);
@@ -54,7 +78,7 @@ public sealed class CrackTests
     private static AttemptResult Judged(Playing playing) => playing.HeardAs(Playing.Quarters(_pitches)).Should().ContainSingle().Subject;
 
     /// <summary>The four notes, one of which is off by so many semitones at each moment after its onset.</summary>
-    private static Playing Played(Func<double, double> off)
+    private static Playing Played(Func<double, double> off, double startsLate = 0)
     {
         var playing = new Playing(LeadSeconds + (5 * Playing.QuarterSeconds));
         for (int i = 0; i < _pitches.Length; i++)
@@ -65,7 +89,7 @@ public sealed class CrackTests
                 continue;
             }
 
-            double length = Playing.QuarterSeconds - 0.08;
+            double length = Playing.QuarterSeconds - 0.08 - startsLate;
             double turns = 0;
             for (int t = 0; t < length * Playing.RateHz; t++)
             {
@@ -73,7 +97,7 @@ public sealed class CrackTests
                 turns += 440 * Math.Pow(2, (_pitches[i] + off(within) - 69) / 12) / Playing.RateHz;
                 double level = 0.1 * Math.Clamp(Math.Min(within / 0.02, (length - within) / 0.03), 0, 1);
                 double sound = Enumerable.Range(1, 6).Sum(k => Math.Sin(2 * Math.PI * k * turns) / k);
-                playing.Sound[(int)((LeadSeconds + (i * Playing.QuarterSeconds)) * Playing.RateHz) + t] += (float)(level * sound);
+                playing.Sound[(int)((LeadSeconds + startsLate + (i * Playing.QuarterSeconds)) * Playing.RateHz) + t] += (float)(level * sound);
             }
         }
 
