@@ -21,6 +21,9 @@ internal static class CrackFinder
     /// <summary>The share of the energy that another pitch must explain alone.</summary>
     public const double LeastShare = 0.15;
 
+    private const double LeastShareIfExact = 0.03;
+    private const double LeastRatioIfExact = 2;
+    private const double LeastJumpIfExact = 1.4;
     private const double BlockSeconds = 0.004;
     private const double BeforeSeconds = 0.17;
     private const double AfterSeconds = 0.25;
@@ -109,8 +112,17 @@ internal static class CrackFinder
             : [];
         double own = Rival.Least([.. Rival.OfNote(fit, midi), .. before]).Sum();
         double best = _nearby.Select(off => other + off).Min(pitch => Math.Abs(pitch - midi) < LeastJumpSemitones ? energy : fit.Unexplained(pitch).Sum());
-        return own - best > LeastShare * energy && energy - best > LeastClarity * energy;
+        return own - best > Needed(LeastShare, energy, best, Math.Abs(other - midi)) && energy - best > LeastClarity * energy;
     }
+
+    /// <summary>How much more of a stretch another pitch must explain alone than the note's own: the less, the less it leaves unexplained itself.</summary>
+    /// <remarks>A tone with one strong harmonic is explained well by periods that it does not have, but never as well as by its own.</remarks>
+    /// <param name="share">What suffices in any case, as a share of the energy.</param>
+    /// <param name="energy">Of the stretch.</param>
+    /// <param name="unexplained">What the other pitch leaves of it.</param>
+    /// <param name="jump">How far the other pitch lies from the note, in semitones: one near it may be the note bent by its attack.</param>
+    internal static double Needed(double share, double energy, double unexplained, double jump) =>
+        jump < LeastJumpIfExact ? share * energy : Math.Min(share * energy, (LeastShareIfExact * energy) + (LeastRatioIfExact * unexplained));
 
     /// <summary>Another pitch between the sound before and a note.</summary>
     /// <param name="Midi">Its pitch.</param>

@@ -13,7 +13,7 @@ internal sealed class CrackSearch
     private const int EdgeBlocks = 2;                 // what sounds from the beginning on is the sound before
     private const double Margin = 0.12;               // of its energy, that the other pitch must explain of a block better
     private const double QuietShare = 0.003;          // of the note's energy: less is not heard
-    private const double LeastLoudness = 0.1;         // against the note
+    private const double LeastLoudness = 0.07;         // against the note
     private const double LeastShareOfSound = 0.25;    // of all that sounds, in what the sound before leaves: less is that sound dying away unevenly
 
     /// <summary>The stretch, or what the sound before leaves of it.</summary>
@@ -59,7 +59,7 @@ internal sealed class CrackSearch
 
             double[] rivals = Rival.Least([own, .. before.Where(r => r.IsToldFrom(pitch)).Select(r => r.Unexplained)]);
             double[] other = Fit.Unexplained(pitch);
-            if (Longest(energy, rivals, other, quiet) is not { } run || (best is { } found && run.Gain <= found.Gain))
+            if (Longest(energy, rivals, other, quiet, Math.Abs(off)) is not { } run || (best is { } found && run.Gain <= found.Gain))
             {
                 continue;
             }
@@ -70,7 +70,7 @@ internal sealed class CrackSearch
             double sound = Sum(Whole, run.First, run.End);
             double seconds = blocks / BlocksPerSecond;
             bool holds = seconds >= Math.Clamp(LeastPeriods / EqualTemperament.HzOf(pitch), LeastSeconds, LongestAttackSeconds) && seconds <= LongestSeconds;
-            bool alone = Sum(rivals, run.First, run.End) - left > CrackFinder.LeastShare * all;
+            bool alone = Sum(rivals, run.First, run.End) - left > CrackFinder.Needed(CrackFinder.LeastShare, all, left, Math.Abs(off));
             if (holds && alone && all > LeastShareOfSound * sound && sound > LeastLoudness * loudness * blocks)
             {
                 best = new Run(pitch, run.First, run.End, run.Gain, 1 - (left / all));
@@ -81,7 +81,7 @@ internal sealed class CrackSearch
     }
 
     /// <summary>The run of blocks that another pitch explains better by the most.</summary>
-    private (int First, int End, double Gain)? Longest(double[] energy, double[] rivals, double[] other, double quiet)
+    private (int First, int End, double Gain)? Longest(double[] energy, double[] rivals, double[] other, double quiet, double jump)
     {
         (int First, int End, double Gain)? best = null;
         double sum = 0;
@@ -94,7 +94,7 @@ internal sealed class CrackSearch
                 first = k;
             }
 
-            sum += rivals[k] - other[k] - (Margin * energy[k]) - quiet;
+            sum += rivals[k] - other[k] - CrackFinder.Needed(Margin, energy[k], other[k], jump) - quiet;
             if (sum > (best?.Gain ?? 0) && first >= EdgeBlocks && first <= LastFirst && k >= LeastEnd)
             {
                 best = (first, k + 1, sum);
