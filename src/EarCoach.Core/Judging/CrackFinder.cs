@@ -33,7 +33,7 @@ internal static class CrackFinder
     private const int LeastBlocks = 12;
     private const double LeastClarity = 0.75;
     private const double LeastClarityOfRest = 0.85;    // what is left of an echo has some period too
-    private const double EdgeBlocks = 0.75;            // of the blocks at its edges so much is its own
+    private const double EdgeBlocks = 0.5;             // of the blocks at its edges so much is its own
     private static readonly double[] _nearby = [-0.5, -0.25, 0, 0.25, 0.5];
 
     /// <summary>Looks for another pitch at the start of a note.</summary>

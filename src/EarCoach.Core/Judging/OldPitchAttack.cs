@@ -13,8 +13,8 @@ internal static class OldPitchAttack
     private const double ReachSeconds = 0.04;       // the pitch changes within so much of where the frames say
     private const double LeastSeconds = 0.035;
     private const double LongestSeconds = 0.16;
-    private const double Margin = 0.12;
-    private const double LeastClarity = 0.75;
+    private const double Margin = 0.2;
+    private const double LeastClarity = 0.85;
     private const double HoleDb = 5;
     private const double FainterDb = 7;             // an echo is fainter by more
     private const double HalfDb = 6;
