@@ -22,6 +22,7 @@ internal static class SecondLook
     private const double ReachSeconds = 0.15;
     private const double NearSeconds = 0.045;
     private const double EchoShare = 0.42;         // what a later notch in the echo may explain of itself as well
+    private const double EarlyShare = 1.4;         // a plain earlier one is the note's own, unless the one in time is plainer still
     private const double StrokeRiseSeconds = 0.02; // from where a note begins to where the gap before it explains most
 
     /// <summary>Where a note sets in.</summary>
@@ -119,7 +120,7 @@ internal static class SecondLook
     {
         int inTime = Best(gain, from, due + (0.5 * StrokeRiseSeconds), NearSeconds);
         int measured = Best(gain, from, onset + (0.5 * StrokeRiseSeconds), NearSeconds);
-        if (inTime < 0 || measured < 0 || gain[inTime] < LeastStrokeEvidence || gain[inTime] < (onset > due ? EchoShare : 1) * gain[measured])
+        if (inTime < 0 || measured < 0 || gain[inTime] < LeastStrokeEvidence || gain[inTime] < (onset > due ? EchoShare : EarlyShare) * gain[measured])
         {
             return null;
         }
