@@ -21,10 +21,12 @@ internal static class CrackFinder
     /// <summary>The share of the energy that another pitch must explain alone.</summary>
     public const double LeastShare = 0.15;
 
+    /// <summary>In blocks of this length periods are held against each other.</summary>
+    public const double BlockSeconds = 0.004;
+
     private const double LeastShareIfExact = 0.03;
     private const double LeastRatioIfExact = 2;
     private const double LeastJumpIfExact = 1.4;
-    private const double BlockSeconds = 0.004;
     private const double BeforeSeconds = 0.17;
     private const double AfterSeconds = 0.25;
     private const double SettledSeconds = 0.13;
@@ -33,7 +35,6 @@ internal static class CrackFinder
     private const int LeastBlocks = 12;
     private const double LeastClarity = 0.75;
     private const double LeastClarityOfRest = 0.85;    // what is left of an echo has some period too
-    private const double EdgeBlocks = 0.5;             // of the blocks at its edges so much is its own
     private static readonly double[] _nearby = [-0.5, -0.25, 0, 0.25, 0.5];
 
     /// <summary>Looks for another pitch at the start of a note.</summary>
@@ -85,7 +86,7 @@ internal static class CrackFinder
         }
 
         return run is { Clarity: > LeastClarity } found
-            ? new Crack(found.Midi, from + ((found.First - EdgeBlocks) * block), from + ((found.End + EdgeBlocks) * block))
+            ? new Crack(found.Midi, from + ((found.First - 0.5) * block), from + ((found.End + 0.5) * block)) // the blocks at its edges are half its own
             : null;
     }
 

@@ -5,15 +5,19 @@ namespace EarCoach.Core.Judging;
 /// <summary>Where in a stretch of sound another pitch than a note's is heard by itself for a while.</summary>
 internal sealed class CrackSearch
 {
+    /// <summary>Less cannot be told from an ordinary attack.</summary>
+    public const double LeastSeconds = 0.035;
+
+    /// <summary>More is a note of its own.</summary>
+    public const double LongestSeconds = 0.16;
+
     private const double StepSemitones = 0.25;
-    private const double LeastSeconds = 0.035;        // less cannot be told from an ordinary attack
-    private const double LongestSeconds = 0.16;       // more is a note of its own
     private const int LeastPeriods = 6;               // a reed, lip or string needs some periods to settle on any pitch,
     private const double LongestAttackSeconds = 0.055; // but not longer than this on the lowest
     private const int EdgeBlocks = 2;                 // what sounds from the beginning on is the sound before
     private const double Margin = 0.12;               // of its energy, that the other pitch must explain of a block better
     private const double QuietShare = 0.003;          // of the note's energy: less is not heard
-    private const double LeastLoudness = 0.07;         // against the note
+    private const double LeastLoudness = 0.07;        // against the note
     private const double LeastShareOfSound = 0.25;    // of all that sounds, in what the sound before leaves: less is that sound dying away unevenly
 
     /// <summary>The stretch, or what the sound before leaves of it.</summary>

@@ -60,6 +60,7 @@ internal sealed class MeasuredAttempt
     /// <param name="limitMs">The largest deviation that passes.</param>
     public void LookAgain(TempoLine line, TempoLine withoutCracks, double[] held, double limitMs)
     {
+        double limit = limitMs / 1000;
         for (int i = 0; i < Notes.Length; i++)
         {
             double due = line.At(_targets[i].OnsetSeconds) + held[i];
@@ -75,7 +76,7 @@ internal sealed class MeasuredAttempt
                 continue;
             }
 
-            if (i > 0 && OnOldPitch(i, due, limitMs / 1000) is { } struck)
+            if (i > 0 && OnOldPitch(i, due, limit) is { } struck)
             {
                 Notes[i] = struck;
                 continue;
@@ -87,8 +88,8 @@ internal sealed class MeasuredAttempt
                 Notes[i] = Notes[i] with { OnsetSeconds = begins };
             }
 
-            Notes[i] = HeldAgainstPitch(Notes[i], due, limitMs / 1000);
-            double latest = due + (limitMs / 1000);
+            Notes[i] = HeldAgainstPitch(Notes[i], due, limit);
+            double latest = due + limit;
             if (i > 0 && Notes[i].OnsetSeconds is { } late && late > latest && EarliestOnset(_sound, late, PitchOf(i - 1)) is var earliest && earliest <= latest)
             {
                 Notes[i] = Notes[i] with { OnsetSeconds = earliest };
@@ -202,8 +203,7 @@ internal sealed class MeasuredAttempt
         }
 
         double rate = _sound.AnalysisRateHz;
-        double Sample(double seconds) => _sound.AnalysisSampleOf(_sound.FrameOfSeconds(seconds));
-        if (OldPitchAttack.Find(_sound, Sample(first), Sample(begun), Sample(end), PitchOf(index - 1), heard) is not { } old)
+        if (OldPitchAttack.Find(_sound, first * rate, begun * rate, end * rate, PitchOf(index - 1), heard) is not { } old)
         {
             return null;
         }

@@ -7,12 +7,9 @@ namespace EarCoach.Core.Judging;
 /// </remarks>
 internal static class OldPitchAttack
 {
-    private const double BlockSeconds = 0.004;
     private const double BeforeSeconds = 0.3;
     private const double AfterSeconds = 0.1;
     private const double ReachSeconds = 0.04;       // the pitch changes within so much of where the frames say
-    private const double LeastSeconds = 0.035;
-    private const double LongestSeconds = 0.16;
     private const double Margin = 0.2;
     private const double LeastClarity = 0.85;
     private const double HoleDb = 5;
@@ -36,12 +33,12 @@ internal static class OldPitchAttack
         }
 
         double rate = sound.AnalysisRateHz;
-        int block = (int)(BlockSeconds * rate);
+        int block = (int)(CrackFinder.BlockSeconds * rate);
         long from = (long)Math.Max(begun, change - (BeforeSeconds * rate));
         int blocks = (int)((Math.Min(end, change + (AfterSeconds * rate)) - from) / block);
         int due = (int)((change - from) / block);
-        int reach = (int)(ReachSeconds / BlockSeconds);
-        if (blocks <= due || due < 2 * LeastSeconds / BlockSeconds)
+        int reach = (int)(ReachSeconds / CrackFinder.BlockSeconds);
+        if (blocks <= due || due < 2 * CrackSearch.LeastSeconds / CrackFinder.BlockSeconds)
         {
             return null;
         }
@@ -51,24 +48,25 @@ internal static class OldPitchAttack
         double[] left = Rival.Least(Rival.OfSoundBefore(fit, old).Select(r => r.Unexplained));
         int until = Change(fit.Energy, own, left, Math.Max(0, due - reach), Math.Min(blocks, due + reach));
         double[] level = Levels(fit.Energy, left);
-        int most = Math.Max(0, until - (int)(LongestSeconds / BlockSeconds));
-        int shortest = (int)(LeastSeconds / BlockSeconds);
+        int most = Math.Max(0, until - (int)(CrackSearch.LongestSeconds / CrackFinder.BlockSeconds));
+        int shortest = (int)(CrackSearch.LeastSeconds / CrackFinder.BlockSeconds);
         if (until - shortest <= most)
         {
             return null;
         }
 
         int hole = Enumerable.Range(most, until - shortest - most).MinBy(k => level[k]);
-        double again = Db(level[hole..until].Max());
-        double before = Db(level[..(hole + 1)].Max());
-        if (again - Db(level[hole]) < HoleDb || before - Db(level[hole]) < HoleDb || again < before - FainterDb)
+        double again = level[hole..until].Max();
+        double before = level[..(hole + 1)].Max();
+        if (HarmonicLines.Db(Math.Min(again, before), level[hole]) < HoleDb || HarmonicLines.Db(before, again) > FainterDb)
         {
             return null;
         }
 
-        int stroke = Enumerable.Range(hole, until - hole).First(k => Db(level[k]) > again - HalfDb);
+        int stroke = Enumerable.Range(hole, until - hole).First(k => HarmonicLines.Db(again, level[k]) < HalfDb);
         double all = fit.Energy[stroke..until].Sum();
-        return until - stroke >= shortest && 1 - (left[stroke..until].Sum() / all) > LeastClarity && own[stroke..until].Sum() - left[stroke..until].Sum() > Margin * all
+        double rest = left[stroke..until].Sum();
+        return until - stroke >= shortest && 1 - (rest / all) > LeastClarity && own[stroke..until].Sum() - rest > Margin * all
             ? new CrackFinder.Crack(old, from + (stroke * block), from + (until * block))
             : null;
     }
@@ -77,20 +75,12 @@ internal static class OldPitchAttack
     private static int Change(double[] energy, double[] own, double[] left, int first, int last)
     {
         int best = first;
-        double most = double.NegativeInfinity;
-        for (int at = first; at <= last; at++)
+        double gain = 0;
+        double most = 0;
+        for (int k = first; k < last; k++)
         {
-            double gain = 0;
-            for (int k = first; k < last; k++)
-            {
-                gain += (k < at ? own[k] - left[k] : left[k] - own[k]) / (energy[k] + 1e-15);
-            }
-
-            if (gain > most)
-            {
-                most = gain;
-                best = at;
-            }
+            gain += (own[k] - left[k]) / (energy[k] + 1e-15);
+            (best, most) = gain > most ? (k + 1, gain) : (best, most);
         }
 
         return best;
@@ -102,6 +92,4 @@ internal static class OldPitchAttack
         double[] explained = [.. energy.Zip(left, (all, rest) => Math.Max(0, all - rest))];
         return [.. Enumerable.Range(0, explained.Length).Select(k => explained[Math.Max(0, k - (SmoothBlocks / 2))..Math.Min(explained.Length, k + (SmoothBlocks / 2) + 1)].Average())];
     }
-
-    private static double Db(double energy) => 10 * Math.Log10(energy + 1e-15);
 }

@@ -9,15 +9,17 @@ namespace EarCoach.Engine.Sessions;
 public static class EarWarmUp
 {
     private const int SampleRateHz = 44_100;
-    private const int Attempts = 2;
     private const int Harmonics = 8;
     private const double NoteSeconds = 0.25;
     private const double LevelOfTone = 0.1;
     private const double LevelOfNoise = 0.0005;
+    private const double QuietSeconds = 0.5;
+    private const double CrackSeconds = 0.07;
+    private const double HoleSeconds = 0.03;
     private const double EchoSeconds = 0.061;
     private const float EchoGain = 0.6f;
 
-    /// <summary>What is written, and what is played instead (null: as written): some notes repeat and some are slurred, as in music.</summary>
+    /// <summary>What is written, and how it is played where faults are wanted: some notes repeat and some are slurred, as in music.</summary>
     private static readonly Played[] _notes =
     [
         new(48), new(48), new(52), new(55, Slurred: true), new(60), new(60), new(59), new(57, Slurred: true), new(55), new(60),
@@ -41,9 +43,9 @@ public static class EarWarmUp
         };
         Ear ear = new(SampleRateHz, new JudgingTask(passage, QuartersPerMinute: null, new Tolerances()));
         long heard = 0;
-        for (int i = 0; i < Attempts; i++)
+        foreach (bool withFaults in new[] { true, false })
         {
-            float[] attempt = Attempt(withFaults: i % 2 == 0);
+            float[] attempt = Attempt(withFaults);
             ear.Hear(new AudioBlock(attempt, heard));
             heard += attempt.Length;
             while (ear.TryTake(out _))
@@ -56,29 +58,28 @@ public static class EarWarmUp
     /// <summary>The sound of one attempt with a quiet before and after it.</summary>
     private static float[] Attempt(bool withFaults)
     {
-        double quiet = 0.5;
-        float[] samples = new float[(int)(((_notes.Length * NoteSeconds) + (4 * quiet)) * SampleRateHz)];
+        float[] samples = new float[(int)(((_notes.Length * NoteSeconds) + (4 * QuietSeconds)) * SampleRateHz)];
         for (int i = 0; i < _notes.Length; i++)
         {
             Played note = withFaults ? _notes[i] : new(_notes[i].MidiPitch, _notes[i].Slurred);
-            double start = quiet + (i * NoteSeconds) + note.LateSeconds;
-            double end = start + (NoteSeconds * (i + 1 < _notes.Length && _notes[i + 1].Slurred ? 1 : 0.9));
             if (note.Missing)
             {
                 continue;
             }
 
-            double hertz = EqualTemperament.HzOf(note.MidiPitch) * Math.Pow(2, note.CentsOff / 1200);
+            double start = QuietSeconds + (i * NoteSeconds) + note.LateSeconds;
+            double end = start + (NoteSeconds * (i + 1 < _notes.Length && _notes[i + 1].Slurred ? 1 : 0.9));
+            double hertz = EqualTemperament.HzOf(note.MidiPitch + (note.CentsOff / 100));
             if (note.CrackedFrom is { } other)
             {
-                AddTone(samples, start, start + 0.07, EqualTemperament.HzOf(other));
-                start += 0.07;
+                AddTone(samples, start, start + CrackSeconds, EqualTemperament.HzOf(other));
+                start += CrackSeconds;
             }
 
             if (note.Struck)
             {
                 AddTone(samples, start, (start + end) / 2, hertz);
-                start = ((start + end) / 2) + 0.03;
+                start = ((start + end) / 2) + HoleSeconds;
             }
 
             AddTone(samples, start, end, hertz);

@@ -19,11 +19,7 @@ public sealed class CrackTests
     [InlineData(-5, 0.12)]
     public void ANoteBegunOnAnotherPitch_IsCracked(double semitones, double seconds)
     {
-        AttemptResult attempt = Judged(Played(at => at < seconds ? semitones : 0));
-        attempt.Notes[Cracked].Faults.Should().Equal(NoteFault.Cracked);
-        attempt.Notes[Cracked].CrackMs.Should().BeApproximately(1000 * seconds, 15);
-        attempt.Notes[Cracked].OnsetSeconds.Should().BeApproximately(LeadSeconds + (Cracked * Playing.QuarterSeconds), 0.015);
-        attempt.Notes.Where(n => n.Index != Cracked).Should().OnlyContain(n => n.Faults.Length == 0);
+        ShouldBeCracked(Judged(Played(at => at < seconds ? semitones : 0)), seconds, onsetWithin: 0.015);
     }
 
     // Struck anew on the pitch of the note before, which then goes to its own: no echo is so loud again.
@@ -34,11 +30,7 @@ public sealed class CrackTests
     {
         Playing playing = Played(at => at < seconds ? _pitches[Cracked - 1] - _pitches[Cracked] : 0);
         playing.Note(_pitches[Cracked - 1], LeadSeconds + (Cracked * Playing.QuarterSeconds) - 0.1, 0.2, 0.03); // the room rings through the hole
-        AttemptResult attempt = Judged(playing);
-        attempt.Notes[Cracked].Faults.Should().Equal(NoteFault.Cracked);
-        attempt.Notes[Cracked].CrackMs.Should().BeApproximately(1000 * seconds, 15);
-        attempt.Notes[Cracked].OnsetSeconds.Should().BeApproximately(LeadSeconds + (Cracked * Playing.QuarterSeconds), 0.02);
-        attempt.Notes.Where(n => n.Index != Cracked).Should().OnlyContain(n => n.Faults.Length == 0);
+        ShouldBeCracked(Judged(playing), seconds, onsetWithin: 0.02);
     }
 
     // The note before held on and slurred a little late, within the limit, was not struck.
@@ -76,6 +68,14 @@ public sealed class CrackTests
     }
 
     private static AttemptResult Judged(Playing playing) => playing.HeardAs(Playing.Quarters(_pitches)).Should().ContainSingle().Subject;
+
+    private static void ShouldBeCracked(AttemptResult attempt, double seconds, double onsetWithin)
+    {
+        attempt.Notes[Cracked].Faults.Should().Equal(NoteFault.Cracked);
+        attempt.Notes[Cracked].CrackMs.Should().BeApproximately(1000 * seconds, 15);
+        attempt.Notes[Cracked].OnsetSeconds.Should().BeApproximately(LeadSeconds + (Cracked * Playing.QuarterSeconds), onsetWithin);
+        attempt.Notes.Where(n => n.Index != Cracked).Should().OnlyContain(n => n.Faults.Length == 0);
+    }
 
     /// <summary>The four notes, one of which is off by so many semitones at each moment after its onset.</summary>
     private static Playing Played(Func<double, double> off, double startsLate = 0)
