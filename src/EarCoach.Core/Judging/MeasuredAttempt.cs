@@ -12,6 +12,7 @@ internal sealed class MeasuredAttempt
     private const double CrackOfLimit = 0.5;           // earlier than this share of the limit, a crack is the end of the note before
     private const double InTimeOfChange = 0.33;        // a stroke on the old pitch is in time where the change of pitch is not
     private const double PitchOfLimit = 0.5;           // a pitch is heard later than its note begins, in a hall by 0.07 s
+    private const double RiseOfLimit = 0.8;            // its own harmonics rise where it begins, but for what is masked
     private const double RingingSeconds = 0.3;         // a longer note is heard by itself in its end
     private const double RingSeconds = 0.4;
     private const double MostPulledCents = 90;
@@ -189,6 +190,11 @@ internal sealed class MeasuredAttempt
         double pitchOff = note.FirstSeconds - due;
         bool early = off < -limit && pitchOff > -PitchOfLimit * limit;
         bool late = off > limit && pitchOff < limit;
+        if (off < -limit && note.RiseSeconds is { } rise && rise - due is var riseOff && Math.Abs(riseOff) < RiseOfLimit * limit)
+        {
+            return note with { OnsetSeconds = rise };
+        }
+
         return (early || late) && Math.Abs(pitchOff) < Math.Abs(off) ? note with { OnsetSeconds = note.FirstSeconds } : note;
     }
 

@@ -18,8 +18,10 @@ internal static class NoteMeasurer
     private const double SilenceDepthDb = 18;
     private const float QuietDb = 12;
     private const double SureRiseDb = 10;
-    private const double LateBySeconds = 0.025;     // an onset cannot come so much after the note's own harmonics have half risen
-    private const double HalfRiseSeconds = 0.012;   // what a note usually takes to half its level
+    private const double BeforeTenthSeconds = 0.035; // so long before its own harmonics have risen a tenth, no note begins,
+    private const double BeforeHalfSeconds = 0.075; // or so long before they have half risen;
+    private const double MostLaterSeconds = 0.020;  // some rise slowly, and some begin in a noise
+    private const double AfterThirdSeconds = 0.008; // nor so much later than they have risen a third
     private const double SureCrackSeconds = 0.05;   // what the frames tell of another pitch
     private const double PassingSeconds = 0.06;     // on the way from one pitch to another the right one is passed,
     private const double PassingShare = 0.25;       // but the other one is held
@@ -53,18 +55,19 @@ internal static class NoteMeasurer
             ? other.Midi
             : heard;
         PathStep? before = SoundBefore(path, first);
-        double onset = Bounded(sound, Onset(sound, before, first, end, firstPitch), before, first, end, firstPitch);
+        double rising = Onset(sound, before, first, end, firstPitch);
+        (double onset, double? rise) = Bounded(sound, rising, before, first, end, firstPitch);
         double steadySeconds = sound.SecondsOfFrame(end) - onset - AttackSeconds - EndingSeconds;
         bool tooShort = steady.TooShort || steadySeconds < Math.Max(LeastSteadySeconds, LeastSteadyPeriods * PeriodOf(pitch));
         if (!right)
         {
-            return new MeasuredNote(onset, sound.SecondsOfFrame(first), sound.SecondsOfFrame(end), heard, steady.DoubtCents, null, false, tooShort);
+            return new MeasuredNote(onset, sound.SecondsOfFrame(first), sound.SecondsOfFrame(end), heard, steady.DoubtCents, null, false, tooShort, rise);
         }
 
         // Another pitch that the frames show must be there in the samples too; one too short for the frames may be.
         double rate = sound.AnalysisRateHz;
         double? crackMs = null;
-        if (Crack(sound, path, before, first, end, onset, heard) is { } crack)
+        if (Crack(sound, path, before, first, end, rising, heard) is { } crack)
         {
             crackMs = 1000 * (crack.End - crack.Start) / rate;
             onset = sound.SecondsOf(crack.Start);
@@ -82,7 +85,7 @@ internal static class NoteMeasurer
             extras.Add(new ExtraNote(sound.SecondsOf(again), heard, index));
         }
 
-        return new MeasuredNote(onset, sound.SecondsOfFrame(first), sound.SecondsOfFrame(end), heard, steady.DoubtCents, crackMs, restruck, tooShort);
+        return new MeasuredNote(onset, sound.SecondsOfFrame(first), sound.SecondsOfFrame(end), heard, steady.DoubtCents, crackMs, restruck, tooShort, rise);
     }
 
     private static CrackFinder.Crack? Crack(RegionSound sound, AttemptPath path, PathStep? before, int first, int end, double onset, double heard)
@@ -150,22 +153,24 @@ internal static class NoteMeasurer
     }
 
     /// <summary>Holds an onset against the rise of the harmonics that only this note has.</summary>
-    private static double Bounded(RegionSound sound, double onset, PathStep? before, int first, int end, double pitch)
+    private static (double Onset, double? Rise) Bounded(RegionSound sound, double onset, PathStep? before, int first, int end, double pitch)
     {
         if (before is not { } previous || first - previous.EndFrame > 0.3 * sound.FramesPerSecond)
         {
-            return onset;
+            return (onset, null);
         }
 
         double from = sound.AnalysisSampleOf(Math.Max(previous.FirstFrame + 5, previous.EndFrame - (0.12 * sound.FramesPerSecond)));
         double to = sound.AnalysisSampleOf(Math.Min(first + (0.06 * sound.FramesPerSecond), end - 3));
         if (PartialOnset.Find(sound, from, to, sound.AnalysisSampleOf(end - 2), pitch, PitchOf(sound, previous)) is not { ContrastDb: > SureRiseDb } rise)
         {
-            return onset;
+            return (onset, null);
         }
 
-        double half = sound.SecondsOf(rise.At);
-        return onset > half + LateBySeconds ? half - HalfRiseSeconds : onset;
+        // The end of the note before may be taken for the onset, and so may the moment at which its echo has died away.
+        double earliest = Math.Max(sound.SecondsOf(rise.Tenth) - BeforeTenthSeconds, sound.SecondsOf(rise.Half) - BeforeHalfSeconds);
+        earliest = Math.Min(earliest, onset + MostLaterSeconds);
+        return (Math.Max(earliest, Math.Min(onset, sound.SecondsOf(rise.Third) + AfterThirdSeconds)), sound.SecondsOf(rise.Tenth));
     }
 
     private static double Onset(RegionSound sound, PathStep? before, int first, int end, double pitch)

@@ -16,6 +16,7 @@ internal static class OctaveTest
     private const double GhostPresent = 18;       // a pitch truly played has several harmonics of its own, each well heard
     private const double GhostAudibleDb = -22;
     private const double LoudOwnDb = -10;         // own harmonics as loud as this need no proof
+    private const double LoudLowDb = -8;          // and those of a tone that was not looked for must be so loud
     private const double AudibleDb = -25;         // what lies between the harmonics must be so far below the strongest, or nothing is proved
     private const double WeakestDb = -55;         // below the strongest harmonic; weaker ones count for nothing
     private const double MostOverBackgroundDb = 15;
@@ -153,7 +154,7 @@ internal static class OctaveTest
 
     /// <summary>Whether a fundamental so many times below what was heard has loud harmonics of its own.</summary>
     private static bool IsLower(HarmonicLines? lines, int times) =>
-        Weigh(lines, times) is { } weight && weight.Presence > 10 + (10 * times) && weight.LoudestDb > LoudOwnDb;
+        Weigh(lines, times) is { } weight && weight.Presence > 10 + (10 * times) && weight.LoudestDb > LoudLowDb;
 
     /// <summary>
     /// Whether another pitch is only the common period of the note and the echo of the sound before it: it then has no harmonic that neither

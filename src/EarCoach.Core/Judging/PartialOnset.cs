@@ -60,17 +60,24 @@ internal static class PartialOnset
         }
 
         double bottom = amplitude[quietest];
-        int crossing = sure;
-        while (crossing > quietest && amplitude[crossing - 1] >= bottom + (0.5 * (top - bottom)))
+        double Crossing(double share)
         {
-            crossing--;
+            int crossing = sure;
+            while (crossing > quietest && amplitude[crossing - 1] >= bottom + (share * (top - bottom)))
+            {
+                crossing--;
+            }
+
+            return from + (crossing * step);
         }
 
-        return new Rise(from + (crossing * step), 20 * Math.Log10((top + 1e-9) / (bottom + 1e-9)));
+        return new Rise(Crossing(0.1), Crossing(0.3), Crossing(0.5), 20 * Math.Log10((top + 1e-9) / (bottom + 1e-9)));
     }
 
     /// <summary>A rise.</summary>
-    /// <param name="At">Where it has come half-way, on the clock of the analysed samples.</param>
+    /// <param name="Tenth">Where it has come a tenth of its way, in amplitude, on the clock of the analysed samples.</param>
+    /// <param name="Third">Where three tenths.</param>
+    /// <param name="Half">Where half.</param>
     /// <param name="ContrastDb">How far it goes.</param>
-    internal readonly record struct Rise(double At, double ContrastDb);
+    internal readonly record struct Rise(double Tenth, double Third, double Half, double ContrastDb);
 }

@@ -49,6 +49,32 @@ public sealed class SecondLookTests
         MeasuredAttempt.EarliestOnset(sound, onset: 1, pitchBefore: 58).Should().BeApproximately(earliest, 0.006);
     }
 
+    // Due at 1 s, 70 ms pass: a rise 0.1 s early with the pitch 0.06 s early, but its own harmonics follow only later, or come with it.
+    [Theory]
+    [InlineData(0.97, 0.97)]
+    [InlineData(0.91, 0.90)]
+    public void ANote_IsEarly_OnlyWhereItsOwnHarmonicsAre(double riseSeconds, double begins)
+    {
+        var note = new MeasuredNote(0.90, 0.94, 1.5, 60, 0, null, Restruck: false, SemitoneOnly: false, riseSeconds);
+        MeasuredAttempt.HeldAgainstPitch(note, due: 1, limit: 0.07).OnsetSeconds.Should().Be(begins);
+    }
+
+    // Quiet notes slurred to from louder ones, whose echo rings on.
+    [Fact]
+    public void SlursFromLouderNotesInAHall_ArePlacedWhereTheirOwnHarmonicsRise()
+    {
+        int[] steps = [64, 62, 65, 60, 67, 65, 62, 60];
+        double Begins(int i) => At + (i * Playing.QuarterSeconds);
+        var playing = new Playing(9);
+        for (int i = 0; i < steps.Length; i++)
+        {
+            playing.Note(steps[i], Begins(i), Playing.QuarterSeconds + 0.02, i % 2 == 0 ? 0.2 : 0.06);
+        }
+
+        AttemptResult attempt = playing.InHall(1.6).HeardAs(Playing.Quarters(steps)).Should().ContainSingle().Which;
+        attempt.Notes.Select((note, i) => note.OnsetSeconds - Begins(i)).Should().OnlyContain(off => Math.Abs(off!.Value) < 0.02);
+    }
+
     [Theory]
     [InlineData(2)] // a slur down a whole tone
     [InlineData(6)] // the same note again
