@@ -5,6 +5,8 @@ namespace EarCoach.Core.Judging;
 /// <summary>Judges the attempts in a region of sound against a task.</summary>
 internal sealed class AttemptJudge
 {
+    private const double OnsetDoubtMs = 20;    // 19 of 20 onsets are placed within this: README's table
+    private const double OnsetDoubtShare = 0.3; // but strict limits stay strict
     private const double MostOutOfTuneCents = 88; // more is the semitone beside it
     private const int LeastWithoutCracks = 3;      // for a line through them
     private const double LossMarginSeconds = 0.25; // a note that was cut by the loss ends before it, or begins after it
@@ -177,7 +179,11 @@ internal sealed class AttemptJudge
         if (line is { } tempo && _task.Passage.Notes[index].TimingJudged)
         {
             ms = 1000 * (onset - held - tempo.At(_targets[index].OnsetSeconds));
-            if (Math.Abs(ms.Value) > _task.Tolerances.OnsetMs && _task.Tolerances.Timing != TimingMode.Rhythm)
+
+            // As with cents: what is not certainly beyond the limit is within it.
+            double limit = _task.Tolerances.OnsetMs;
+            double doubt = Math.Min(OnsetDoubtMs, OnsetDoubtShare * limit);
+            if (Math.Abs(ms.Value) > limit + doubt && _task.Tolerances.Timing != TimingMode.Rhythm)
             {
                 faults.Add(ms < 0 ? NoteFault.Early : NoteFault.Late);
             }

@@ -44,6 +44,28 @@ public sealed class EarTests
         attempt.Notes.Where(n => n.Index != 2).Should().OnlyContain(n => n.Faults.Length == 0);
     }
 
+    // What is not certainly beyond a limit is within it (ISO 14253-1): onsets are placed within 20 ms, and strict limits stay strict.
+    [Theory]
+    [InlineData(70, 80, false)]
+    [InlineData(70, 100, true)]
+    [InlineData(70, -80, false)]
+    [InlineData(70, -100, true)]
+    [InlineData(30, 35, false)]
+    [InlineData(30, 55, true)]
+    public void AnOnset_IsOutOfTime_WhereItIsCertainlyBeyondTheLimit(double limitMs, double offMs, bool isFault)
+    {
+        int[] pitches = [60, 62, 64, 65, 67, 65, 64, 62];
+        var playing = new Playing(8);
+        for (int i = 0; i < pitches.Length; i++)
+        {
+            playing.Note(pitches[i], 0.6 + (i * Playing.QuarterSeconds) + (i == 4 ? offMs / 1000 : 0), 0.4);
+        }
+
+        AttemptResult attempt = playing.HeardAs(Playing.Quarters(pitches), new Tolerances { OnsetMs = limitMs }).Should().ContainSingle().Which;
+        attempt.Notes[4].MsOff.Should().BeApproximately(offMs, 8);
+        attempt.Notes.SelectMany(note => note.Faults).Should().Equal(isFault ? [offMs < 0 ? NoteFault.Early : NoteFault.Late] : Array.Empty<NoteFault>());
+    }
+
     [Fact]
     public void Verdicts_DoNotDependOnWhereTheStreamIsCut()
     {
