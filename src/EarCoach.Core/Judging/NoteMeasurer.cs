@@ -153,6 +153,7 @@ internal static class NoteMeasurer
     }
 
     /// <summary>Holds an onset against the rise of the harmonics that only this note has.</summary>
+    /// <returns>The onset, and where they begin to rise; null where that cannot be told. In seconds.</returns>
     private static (double Onset, double? Rise) Bounded(RegionSound sound, double onset, PathStep? before, int first, int end, double pitch)
     {
         if (before is not { } previous || first - previous.EndFrame > 0.3 * sound.FramesPerSecond)
