@@ -39,6 +39,17 @@ public sealed class FineHearingTests
         attempt.Notes[2].HeardMidi.Should().BeApproximately(_pitches[2] + semitones, 0.1);
     }
 
+    // A low reed may sound the harmonics of the octave below too, 9 dB under its strongest: it is no octave off until they are loud.
+    [Theory]
+    [InlineData(-9, Verdict.Clean)]
+    [InlineData(-3, Verdict.Missed)]
+    public void HarmonicsOfTheOctaveBelow_AreThatOctave_OnlyWhereTheyAreLoud(double loudestDb, Verdict verdict)
+    {
+        double own = Math.Pow(10, loudestDb / 20);
+        double[] timbre = [0.02, 0.13, 0.16 * own, 1, own, 0.09, 0.06 * own, 0.11, 0.35 * own, 0.05, 0.3 * own, 0.02];
+        Judge(Play((_, _) => 1, timbre, [.. _pitches.Select(pitch => pitch - 12)])).Verdict.Should().Be(verdict);
+    }
+
     // Source: common practice: a tongue stroke interrupts the sound for a few hundredths of a second.
     [Theory]
     [InlineData(0.030)]
