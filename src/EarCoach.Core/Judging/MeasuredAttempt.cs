@@ -173,8 +173,8 @@ internal sealed class MeasuredAttempt
         && (frame.Clarity < PlainClarity || Math.Abs(frame.Midi - pitchBefore) > PlainSemitones);
 
     /// <summary>
-    /// A note is out of time only where its pitch is too: what rises long before the pitch is heard is the end of the note before, and what
-    /// rises after it is not the note's beginning.
+    /// A note is out of time only where its pitch is too, and early only where its own harmonics are: what rises long before these, or before the
+    /// pitch is heard, is the end of the note before, and what rises after it is not the note's beginning.
     /// </summary>
     /// <param name="note">What was measured.</param>
     /// <param name="due">When it was due, in seconds.</param>
@@ -187,14 +187,14 @@ internal sealed class MeasuredAttempt
         }
 
         double off = onset - due;
-        double pitchOff = note.FirstSeconds - due;
-        bool early = off < -limit && pitchOff > -PitchOfLimit * limit;
-        bool late = off > limit && pitchOff < limit;
-        if (off < -limit && note.RiseSeconds is { } rise && rise - due is var riseOff && Math.Abs(riseOff) < RiseOfLimit * limit)
+        if (off < -limit && note.RiseSeconds is { } rise && Math.Abs(rise - due) < RiseOfLimit * limit)
         {
             return note with { OnsetSeconds = rise };
         }
 
+        double pitchOff = note.FirstSeconds - due;
+        bool early = off < -limit && pitchOff > -PitchOfLimit * limit;
+        bool late = off > limit && pitchOff < limit;
         return (early || late) && Math.Abs(pitchOff) < Math.Abs(off) ? note with { OnsetSeconds = note.FirstSeconds } : note;
     }
 

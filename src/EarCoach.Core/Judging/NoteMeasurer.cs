@@ -169,9 +169,10 @@ internal static class NoteMeasurer
         }
 
         // The end of the note before may be taken for the onset, and so may the moment at which its echo has died away.
-        double earliest = Math.Max(sound.SecondsOf(rise.Tenth) - BeforeTenthSeconds, sound.SecondsOf(rise.Half) - BeforeHalfSeconds);
-        earliest = Math.Min(earliest, onset + MostLaterSeconds);
-        return (Math.Max(earliest, Math.Min(onset, sound.SecondsOf(rise.Third) + AfterThirdSeconds)), sound.SecondsOf(rise.Tenth));
+        double tenth = sound.SecondsOf(rise.Tenth);
+        double earliest = Math.Min(Math.Max(tenth - BeforeTenthSeconds, sound.SecondsOf(rise.Half) - BeforeHalfSeconds), onset + MostLaterSeconds);
+        double latest = sound.SecondsOf(rise.Third) + AfterThirdSeconds;
+        return (Math.Max(earliest, Math.Min(onset, latest)), tenth);
     }
 
     private static double Onset(RegionSound sound, PathStep? before, int first, int end, double pitch)
