@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using EarCoach.Core.Judging;
 using EarCoach.EndToEndTests.Running;
 using EarCoach.EndToEndTests.Sound;
@@ -88,16 +89,24 @@ public sealed class KillTests(ITestOutputHelper output)
         return (seals, count);
     }
 
-    /// <summary>The page shows the count of the store, unless another attempt has been judged since.</summary>
+    /// <summary>The page comes to show the count of the store: at once, or, where another attempt has been judged since, as soon as it has been told.</summary>
     private static async Task CheckCount(PracticePage practice, string folder, int kill, int seals, int count)
     {
         ILocator place = practice.Page.Locator("#count");
-        string shown = $"{await place.GetAttributeAsync("data-seals")} {await place.GetAttributeAsync("data-count")}";
-        if (shown != $"{seals} {count}")
+        string stored = $"{seals} {count}";
+        string shown = "";
+        for (Stopwatch waited = Stopwatch.StartNew(); waited.Elapsed < TimeSpan.FromSeconds(5);)
         {
-            (int sealsNow, int countNow) = CheckStore(folder, [], kill);
             shown = $"{await place.GetAttributeAsync("data-seals")} {await place.GetAttributeAsync("data-count")}";
-            Assert.True(shown == $"{sealsNow} {countNow}", $"Kill {kill}: the page shows seals and count '{shown}', the store gives '{sealsNow} {countNow}'.");
+            if (shown == stored)
+            {
+                return;
+            }
+
+            (seals, count) = CheckStore(folder, [], kill);
+            stored = $"{seals} {count}";
         }
+
+        Assert.Fail($"Kill {kill}: the page shows seals and count '{shown}', the store gives '{stored}'.");
     }
 }

@@ -1,11 +1,15 @@
-using EarCoach.Core.Judging;
+using System.Text.Json;
+using EarCoach.Core.Drills;
 using EarCoach.Core.Listening;
 using EarCoach.Core.Passages;
+using EarCoach.Engine.Json;
+using EarCoach.Engine.Ports;
 
 namespace EarCoach.Engine.Sessions;
 
-/// <summary>Lets the ear judge a few made-up attempts in the background, once a process, so that the player's first verdict need not wait
-/// for the ear's code to be compiled. The attempts are made so that most of the ear is needed: they ring on, and they hold one of every fault.</summary>
+/// <summary>Plays a few made-up attempts to a session in the background, once a process, so that the player's first verdict need not wait
+/// for the code of ear, drill and wording to be compiled. The attempts are made so that most of the ear is needed: they ring on, and they hold
+/// one of every fault. Nothing is kept and nobody is told.</summary>
 public static class EarWarmUp
 {
     private const int SampleRateHz = 44_100;
@@ -27,13 +31,15 @@ public static class EarWarmUp
         new(64, Missing: true), new(62, CentsOff: 200), new(60), new(60),
     ];
 
-    private static readonly Lazy<Task> _once = new(() => Task.Factory.StartNew(Run, CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default));
+    private static readonly Lazy<Task> _once = new(() => Task.Factory.StartNew(() => Rehearse(), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default));
 
     /// <summary>Begins it, unless it was begun before.</summary>
     /// <returns>Ends when it is done.</returns>
     public static Task Start() => _once.Value;
 
-    private static void Run()
+    /// <summary>Plays the attempts.</summary>
+    /// <returns>What was judged, in order.</returns>
+    internal static IReadOnlyList<JudgedAttempt> Rehearse()
     {
         Passage passage = new()
         {
@@ -41,18 +47,20 @@ public static class EarWarmUp
             Tempi = [new TempoMark(Fraction.Zero, 60 / NoteSeconds)],
             Notes = [.. _notes.Select((note, i) => new PassageNote { MidiPitch = note.MidiPitch, Onset = i, Length = 1 })],
         };
-        Ear ear = new(SampleRateHz, new JudgingTask(passage, QuartersPerMinute: null, new Tolerances()));
+        ForgetfulStore store = new();
+        PracticeSession session = PracticeSession.Begin(
+            [new SessionPassage(Guid.Empty, passage)], new ProofPlan(), store, new SessionFeed(), TimeProvider.System);
+        session.OpenStream(SampleRateHz);
         long heard = 0;
         foreach (bool withFaults in new[] { true, false })
         {
             float[] attempt = Attempt(withFaults);
-            ear.Hear(new AudioBlock(attempt, heard));
+            session.Hear(new AudioBlock(attempt, heard));
             heard += attempt.Length;
-            while (ear.TryTake(out _))
-            {
-                // nobody is told
-            }
         }
+
+        session.CloseStream();
+        return store.Judged;
     }
 
     /// <summary>The sound of one attempt with a quiet before and after it.</summary>
@@ -115,4 +123,40 @@ public static class EarWarmUp
 
     private sealed record Played(
         int MidiPitch, bool Slurred = false, int? CrackedFrom = null, double CentsOff = 0, double LateSeconds = 0, bool Struck = false, bool Missing = false);
+
+    /// <summary>Writes down what a store would, and throws it away.</summary>
+    private sealed class ForgetfulStore : IAttemptStore
+    {
+        private string _start = "";
+
+        public List<JudgedAttempt> Judged { get; } = [];
+
+        public void Begin(SessionStart start) => _start = JsonSerializer.Serialize(start, EngineJson.Options);
+
+        public void Append(Guid sessionId, LoggedInput entry) => _ = JsonSerializer.Serialize(entry.Input, EngineJson.Options);
+
+        public void Append(Guid sessionId, LoggedInput entry, JudgedAttempt attempt)
+        {
+            Judged.Add(attempt);
+            Append(sessionId, entry);
+            _ = JsonSerializer.Serialize(attempt, EngineJson.Options);
+            _ = JsonSerializer.Deserialize<SessionStart>(_start, EngineJson.Options);
+        }
+
+        public void Close(Guid sessionId, DateTimeOffset at)
+        {
+        }
+
+        public SessionRecord? Find(Guid sessionId) => null;
+
+        public SessionRecord? NewestUnfinished() => null;
+
+        public IReadOnlyList<JudgedAttempt> AttemptsOf(Guid sessionId) => [];
+
+        public byte[]? ClipOf(Guid sessionId, int number) => null;
+
+        public double PlayedSecondsOn(DateOnly day) => 0;
+
+        public bool WasPlayedOn(Guid passageId, DateOnly day) => false;
+    }
 }

@@ -1,17 +1,20 @@
+using EarCoach.Core.Judging;
+using EarCoach.Engine.Ports;
 using EarCoach.Engine.Sessions;
-using FluentAssertions;
 using Xunit;
 
 namespace EarCoach.Engine.Tests.Sessions;
 
+/// <summary>The warm-up has to go through the code that a player's first verdict will need.</summary>
 public sealed class EarWarmUpTests
 {
     [Fact]
-    public async Task Start_RunsOnce_AndEnds()
+    public void WarmUp_JudgesAMissedAttempt_AndThenACleanOne()
     {
-        Task first = EarWarmUp.Start();
+        IReadOnlyList<JudgedAttempt> judged = EarWarmUp.Rehearse();
 
-        EarWarmUp.Start().Should().BeSameAs(first);
-        await first.WaitAsync(TimeSpan.FromSeconds(60));
+        Assert.Equal(Verdict.Missed, judged[0].Result.Verdict);
+        Assert.Equal(Verdict.Clean, judged[^1].Result.Verdict);
+        Assert.All(judged, attempt => Assert.False(attempt.Clip!.Samples.IsEmpty));
     }
 }
