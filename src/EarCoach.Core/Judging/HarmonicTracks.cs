@@ -18,8 +18,9 @@ internal sealed class HarmonicTracks
     private const double MedianSeconds = 0.05;      // the pitch of a tone does not jump: what is shorter is noise
     private const double MeanSeconds = 0.03;
 
-    private HarmonicTracks(Complex[][] amplitudes, double[] weights, double[] level, double[] pitch)
+    private HarmonicTracks(Complex[][] amplitudes, double[] weights, double[] level, double[] pitch, double windowSeconds)
     {
+        WindowSeconds = windowSeconds;
         Amplitudes = amplitudes;
         Weights = weights;
         LevelPower = level;
@@ -37,6 +38,9 @@ internal sealed class HarmonicTracks
 
     /// <summary>How far the pitch lies above the note's at each step, smoothed.</summary>
     public double[] PitchCents { get; }
+
+    /// <summary>From the centre of the window that they are measured with to its ends.</summary>
+    public double WindowSeconds { get; }
 
     /// <summary>Follows the harmonics of a note.</summary>
     /// <param name="sound">The region.</param>
@@ -76,7 +80,7 @@ internal sealed class HarmonicTracks
         }
 
         double[] turns = Follow(amplitudes, step / rate);
-        return Heard(amplitudes, level, [.. turns.Select(turn => 1200 * Math.Log2(Math.Max(0.5, 1 + (turn / (2 * Math.PI * hz)))))]);
+        return Heard(amplitudes, level, [.. turns.Select(turn => 1200 * Math.Log2(Math.Max(0.5, 1 + (turn / (2 * Math.PI * hz)))))], half / rate);
     }
 
     /// <summary>Power of a harmonic at a step.</summary>
@@ -133,7 +137,7 @@ internal sealed class HarmonicTracks
         return speed;
     }
 
-    private static HarmonicTracks Heard(Complex[][] amplitudes, double[] level, double[] pitch)
+    private static HarmonicTracks Heard(Complex[][] amplitudes, double[] level, double[] pitch, double windowSeconds)
     {
         var usual = new double[amplitudes.Length];
         for (int k = 0; k < amplitudes.Length; k++)
@@ -146,7 +150,7 @@ internal sealed class HarmonicTracks
         int[] heard = [.. Enumerable.Range(0, amplitudes.Length).Where(k => usual[k] > top - QuietDb)];
         double[] weights = [.. heard.Select(k => Math.Clamp((usual[k] - top + QuietDb) / QuietDb, LeastWeight, 1))];
         double total = weights.Sum();
-        return new HarmonicTracks([.. heard.Select(k => amplitudes[k])], [.. weights.Select(w => w / total)], level, pitch);
+        return new HarmonicTracks([.. heard.Select(k => amplitudes[k])], [.. weights.Select(w => w / total)], level, pitch, windowSeconds);
     }
 
     private static double[] Median(double[] values, int width)

@@ -7,13 +7,12 @@ namespace EarCoach.Core.Judging;
 /// How much better three steady parts with steps between describe the harmonics than a smooth course does: logarithm of the ratio of what they
 /// leave over, both with three numbers a harmonic.
 /// </param>
-/// <param name="Gone">The share of the sound before and after, with its phase, that is not there in between: in a room the echo stays, the tone goes.</param>
-internal readonly record struct StrokeReading(double FallDb, double LesserFallDb, double Gain, double Gone)
+internal readonly record struct StrokeReading(double FallDb, double LesserFallDb, double Gain)
 {
     /// <summary>Says nothing.</summary>
-    public static StrokeReading None => new(double.NegativeInfinity, double.NegativeInfinity, double.NegativeInfinity, double.NegativeInfinity);
+    public static StrokeReading None => new(double.NegativeInfinity, double.NegativeInfinity, double.NegativeInfinity);
 
     /// <summary>The stronger of two readings, each number for itself.</summary>
     public StrokeReading Or(StrokeReading other) => new(
-        Math.Max(FallDb, other.FallDb), Math.Max(LesserFallDb, other.LesserFallDb), Math.Max(Gain, other.Gain), Math.Max(Gone, other.Gone));
+        Math.Max(FallDb, other.FallDb), Math.Max(LesserFallDb, other.LesserFallDb), Math.Max(Gain, other.Gain));
 }

@@ -27,7 +27,7 @@ internal sealed class StrokeShape
         _reach = halfHole + edge + side - 1;
         int[] before = [.. Enumerable.Range(-_reach, side)];
         _offsets = [.. before, .. Enumerable.Range(-halfHole, _hole), .. before.Reverse().Select(o => -o)];
-        _smooth = Orthonormal([.. _offsets.Select(o => o / (double)_reach)]);
+        _smooth = Polynomials.Orthonormal([.. _offsets.Select(o => o / (double)_reach)], degree: 2);
     }
 
     /// <summary>From the centre to the farthest sample that is looked at.</summary>
@@ -40,7 +40,7 @@ internal sealed class StrokeShape
     {
         int kinds = tracks.Weights.Length;
         var falls = new double[kinds];
-        double fall = 0, gain = 0, gone = 0;
+        double fall = 0, gain = 0;
         Span<Complex> course = stackalloc Complex[_offsets.Length];
         for (int k = 0; k < kinds; k++)
         {
@@ -60,11 +60,10 @@ internal sealed class StrokeShape
             gain += weight * Math.Clamp(Math.Log((Bent(course, total) + floor) / (steps + floor)), -MostLoss, MostGain);
             falls[k] = 10 * Math.Log10((Math.Min(before.Power, after.Power) + 1e-18) / (hole.Power + 1e-18));
             fall += weight * Math.Clamp(falls[k], -MostRiseDb, MostFallDb);
-            gone += weight * (1 - Math.Max(before.ShareIn(hole.Mean), after.ShareIn(hole.Mean)));
         }
 
         double level = LevelFall(tracks.LevelPower, centre);
-        return new StrokeReading(Math.Min(fall, level), LowerQuartile(falls), gain, gone);
+        return new StrokeReading(Math.Min(fall, level), LowerQuartile(falls), gain);
     }
 
     /// <summary>What a smooth course leaves over.</summary>
@@ -107,24 +106,5 @@ internal sealed class StrokeShape
         double at = 0.25 * (values.Length - 1);
         int whole = (int)at;
         return whole + 1 < values.Length ? values[whole] + ((at - whole) * (values[whole + 1] - values[whole])) : values[whole];
-    }
-
-    /// <summary>Gram and Schmidt's base of the polynomials up to the second degree.</summary>
-    private static double[][] Orthonormal(double[] u)
-    {
-        double[][] basis = [.. Enumerable.Range(0, 3).Select(degree => u.Select(x => Math.Pow(x, degree)).ToArray())];
-        for (int i = 0; i < basis.Length; i++)
-        {
-            for (int j = 0; j < i; j++)
-            {
-                double common = basis[i].Zip(basis[j], (a, b) => a * b).Sum();
-                basis[i] = [.. basis[i].Zip(basis[j], (a, b) => a - (common * b))];
-            }
-
-            double norm = Math.Sqrt(basis[i].Sum(x => x * x));
-            basis[i] = [.. basis[i].Select(x => x / norm)];
-        }
-
-        return basis;
     }
 }

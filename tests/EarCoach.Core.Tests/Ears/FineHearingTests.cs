@@ -79,15 +79,42 @@ public sealed class FineHearingTests
 
     // In a room the echo fills the hole of a stroke; the phase after a stroke is any phase.
     [Theory]
-    [InlineData(5, 0)]
-    [InlineData(6, 0)]
-    [InlineData(7, 0)]
-    [InlineData(5, 2)]
-    [InlineData(6, 4)]
-    public void ANoteStruckAgainInARoom_IsAnExtra(uint seed, double phaseAfter)
+    [InlineData(5, 0, 0.28)]
+    [InlineData(6, 0, 0.28)]
+    [InlineData(7, 0, 0.28)]
+    [InlineData(5, 2, 0.28)]
+    [InlineData(6, 4, 0.28)]
+    [InlineData(5, 0, 0.14)]
+    [InlineData(6, 0, 0.14)]
+    [InlineData(7, 0, 0.14)]
+    [InlineData(8, 0, 0.14)]
+    [InlineData(5, 0, 0.42)]
+    [InlineData(6, 0, 0.42)]
+    [InlineData(7, 0, 0.42)]
+    public void ANoteStruckAgainInARoom_IsAnExtra(uint seed, double phaseAfter, double place)
     {
         float[] dry = Play(
-            (note, at) => note == 1 && Math.Abs(at - 0.28) < 0.0175 ? 0.04 : 1, _full, _pitches, turn: (note, at) => note == 1 && at > 0.28 ? phaseAfter : 0);
+            (note, at) => note == 1 && Math.Abs(at - place) < 0.0175 ? 0.04 : 1, _full, _pitches, turn: (note, at) => note == 1 && at > place ? phaseAfter : 0);
+        AttemptResult attempt = Judge(InARoom(dry, seed));
+        attempt.Notes[1].Faults.Should().Equal(NoteFault.Extra);
+        attempt.Notes.Where(n => n.Index != 1).Should().OnlyContain(n => n.Faults.Length == 0);
+    }
+
+    // Source: common practice: a tongued note ends in a few hundredths of a second, and the next begins in less.
+    [Theory]
+    [InlineData(5, 1)]
+    [InlineData(6, 2)]
+    [InlineData(7, 3)]
+    [InlineData(8, 4)]
+    [InlineData(9, 5)]
+    [InlineData(10, 6)]
+    public void ANoteEndedAndTonguedAnewInARoom_IsAnExtra(uint seed, double phaseAfter)
+    {
+        float[] dry = Play(
+            (note, at) => note != 1 ? 1 : at < 0.3 ? Math.Clamp((0.275 - at) / 0.045, 0, 1) : Math.Clamp((at - 0.31) / 0.01, 0, 1),
+            _full,
+            _pitches,
+            turn: (note, at) => note == 1 && at > 0.3 ? phaseAfter : 0);
         AttemptResult attempt = Judge(InARoom(dry, seed));
         attempt.Notes[1].Faults.Should().Equal(NoteFault.Extra);
         attempt.Notes.Where(n => n.Index != 1).Should().OnlyContain(n => n.Faults.Length == 0);
@@ -110,6 +137,7 @@ public sealed class FineHearingTests
     [InlineData(29, 24)]
     [InlineData(68, 24)]
     [InlineData(71, 24)]
+    [InlineData(172, 24)]
     public void VibratoInARoom_IsNoStroke_AndItsRingNoAttempt(uint seed, int semitonesUp)
     {
         int[] pitches = [.. _pitches.Select(midi => midi + semitonesUp)];
