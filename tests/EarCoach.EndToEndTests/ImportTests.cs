@@ -120,7 +120,10 @@ public sealed class ImportTests
         await using Chromium browser = await Chromium.StartAsync(microphoneWav: null);
         IPage page = await browser.OpenAsync(program.Address);
         await page.Locator("[data-screen-link=library]").ClickAsync();
-        await page.Locator("#screen-library [data-choose-file]").FocusAsync();
+        ILocator choose = page.Locator("#screen-library [data-choose-file]");
+        await Assertions.Expect(choose).ToBeVisibleAsync(); // what is not shown yet takes no focus
+        await choose.FocusAsync();
+        await Assertions.Expect(choose).ToBeFocusedAsync();
         IFileChooser chooser = await page.RunAndWaitForFileChooserAsync(() => page.Keyboard.PressAsync("Enter"));
         await chooser.SetFilesAsync([first, second]);
         await Assertions.Expect(page.Locator("#import-file")).ToHaveTextAsync("first.mid, and 1 more after it, MIDI");
