@@ -119,12 +119,15 @@ public sealed class ImportTests
         using EarCoachProcess program = await EarCoachProcess.StartAsync(data.Path);
         await using Chromium browser = await Chromium.StartAsync(microphoneWav: null);
         IPage page = await browser.OpenAsync(program.Address);
+        TaskCompletionSource<IFileChooser> opened = new(TaskCreationOptions.RunContinuationsAsynchronously);
+        page.FileChooser += (_, dialog) => opened.TrySetResult(dialog); // well before: the browser needs a moment until it hands its dialogs over
         await page.Locator("[data-screen-link=library]").ClickAsync();
         ILocator choose = page.Locator("#screen-library [data-choose-file]");
         await Assertions.Expect(choose).ToBeVisibleAsync(); // what is not shown yet takes no focus
         await choose.FocusAsync();
         await Assertions.Expect(choose).ToBeFocusedAsync();
-        IFileChooser chooser = await page.RunAndWaitForFileChooserAsync(() => page.Keyboard.PressAsync("Enter"));
+        await page.Keyboard.PressAsync("Enter");
+        IFileChooser chooser = await opened.Task.WaitAsync(TimeSpan.FromSeconds(30));
         await chooser.SetFilesAsync([first, second]);
         await Assertions.Expect(page.Locator("#import-file")).ToHaveTextAsync("first.mid, and 1 more after it, MIDI");
         await page.Locator("#import-notation > svg").WaitForAsync();
