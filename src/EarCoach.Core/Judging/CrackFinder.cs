@@ -22,7 +22,7 @@ internal static class CrackFinder
     public const double SamePitchSemitones = 0.6;
 
     /// <summary>The share of the energy that another pitch must explain alone.</summary>
-    public const double LeastShare = 0.15;
+    private const double LeastShare = 0.15;
 
     /// <summary>In blocks of this length periods are held against each other.</summary>
     public const double BlockSeconds = 0.004;
@@ -76,7 +76,8 @@ internal static class CrackFinder
             Earlier = [.. earlier.OfType<double>()],
         };
 
-        CrackSearch.Run? best = Search(fit, old).Best(old is { } last ? [.. Rival.OfSoundBefore(fit, last)] : [new Rival(double.NaN, fit.Energy)]);
+        CrackSearch.Run? first = Search(fit, old).Best(old is { } last ? [.. Rival.OfSoundBefore(fit, last)] : [new Rival(double.NaN, fit.Energy)]);
+        CrackSearch.Run? second = null;
         if (old is { } ringing)
         {
             PeriodFit rest = fit.Without(ringing);
@@ -87,16 +88,17 @@ internal static class CrackFinder
                 rivals.Add(new Rival(double.NaN, rest.Unexplained(echo)));
             }
 
-            CrackSearch.Run? second = Search(rest, old, older).Best(rivals);
-            best = second is { } other && !(best is { } first && WeightOf(first) >= WeightOf(other)) ? second : best;
+            second = Search(rest, old, older).Best(rivals);
         }
 
-        return best is { } run && WeightOf(run) > LeastWeight
+        (CrackSearch.Run? best, double weight) = new[] { first, second }.Select(run => (Run: run, Weight: WeightOf(run))).MaxBy(each => each.Weight);
+        return best is { } run && weight > LeastWeight
             ? new Crack(run.Midi, from + ((run.First - 0.5) * block), from + ((run.End + 0.5) * block)) // the blocks at its edges are half its own
             : null;
 
-        double WeightOf(CrackSearch.Run run) =>
-            Weight(run, (from + ((double)run.First * block) - onset) / rate, (from + ((double)run.End * block) - onset) / rate, old);
+        double WeightOf(CrackSearch.Run? heard) => heard is { } run
+            ? Weight(run, (from + ((double)run.First * block) - onset) / rate, (from + ((double)run.End * block) - onset) / rate, old)
+            : double.NegativeInfinity;
     }
 
     /// <summary>Whether another pitch than a note's own explains a stretch of it best.</summary>
@@ -145,7 +147,7 @@ internal static class CrackFinder
         double loud = Math.Clamp(Math.Log(run.Loudness + 0.001), -3, 1.5);
         double apart = old is { } last ? Math.Min(Math.Abs(run.Midi - last), ReachOfEcho) : UsuallyApart;
         double late = Math.Clamp(start, -0.15, 0.1);
-        return (3.69 * Math.Log(run.Seconds)) + (6.54 * clear) - (0.97 * loud) + (1.5 * Math.Log(run.Lead + 0.0001))
+        return (3.69 * Math.Log(end - start)) + (6.54 * clear) - (0.97 * loud) + (1.5 * Math.Log(run.Lead + 0.0001))
             + ((21.7 + (41 * clear)) * late) - (5.84 * Math.Abs(Math.Clamp(end, -0.1, 0.15))) - (0.28 * apart) + 11.01;
     }
 

@@ -72,7 +72,7 @@ internal sealed class CrackSearch
             double usual = loudness * blocks;
             if (seconds is >= LeastSeconds and <= LongestSeconds && all > LeastShareOfSound * sound && sound > LeastLoudness * usual)
             {
-                best = new Run(pitch, run.First, run.End, seconds, run.Gain, run.Gain / usual, 1 - (left / all), sound / usual);
+                best = new Run(pitch, run.First, run.End, run.Gain, run.Gain / usual, 1 - (left / all), sound / usual);
             }
         }
 
@@ -111,10 +111,9 @@ internal sealed class CrackSearch
     /// <param name="Midi">Its pitch.</param>
     /// <param name="First">Its first block.</param>
     /// <param name="End">The block after its last.</param>
-    /// <param name="Seconds">Its length.</param>
     /// <param name="Gain">How much energy it alone explains.</param>
     /// <param name="Lead">The same, against the note's energy in as much time.</param>
     /// <param name="Clarity">The share of the energy that it explains.</param>
     /// <param name="Loudness">The energy of all that sounds, against the note's.</param>
-    internal readonly record struct Run(double Midi, int First, int End, double Seconds, double Gain, double Lead, double Clarity, double Loudness);
+    internal readonly record struct Run(double Midi, int First, int End, double Gain, double Lead, double Clarity, double Loudness);
 }

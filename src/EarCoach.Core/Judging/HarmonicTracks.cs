@@ -20,11 +20,11 @@ internal sealed class HarmonicTracks
 
     private HarmonicTracks(Complex[][] amplitudes, double[] weights, double[] level, double[] pitch, double windowSeconds)
     {
-        WindowSeconds = windowSeconds;
         Amplitudes = amplitudes;
         Weights = weights;
         LevelPower = level;
         PitchCents = pitch;
+        WindowSeconds = windowSeconds;
     }
 
     /// <summary>Amplitude of each harmonic that is heard, at each step.</summary>

@@ -31,7 +31,7 @@ internal sealed class StrokeHole
     {
         Reach = (int)Math.Round(((seconds / 2) + RampSeconds + SideSeconds) / stepSeconds);
         int[] offsets = [.. Enumerable.Range(-Reach, (2 * Reach) + 1)];
-        _smooth = Polynomials.Orthonormal([.. offsets.Select(o => o / (double)Reach)], degree: 2);
+        _smooth = LeastSquares.Polynomials([.. offsets.Select(o => o / (double)Reach)], degree: 2);
 
         int half = (int)(windowSeconds / FineSeconds);
         double[] window = HannWindow.Around(half);
@@ -41,12 +41,12 @@ internal sealed class StrokeHole
         double[] rest = [.. hole];
         foreach (double[] smooth in _smooth)
         {
-            double common = Dot(smooth, hole);
+            double common = LeastSquares.Dot(smooth, hole);
             rest = [.. rest.Zip(smooth, (a, b) => a - (common * b))];
         }
 
         _smoothAtCentre = hole[Reach] - rest[Reach];
-        _awayLength = Math.Sqrt(Dot(rest, rest));
+        _awayLength = Math.Sqrt(LeastSquares.Dot(rest, rest));
         _away = [.. rest.Select(x => x / _awayLength)];
     }
 
@@ -73,12 +73,12 @@ internal sealed class StrokeHole
             Complex middle = Complex.Zero;
             foreach (double[] smooth in _smooth)
             {
-                Complex part = Dot(smooth, course);
+                Complex part = LeastSquares.Dot(smooth, course);
                 left -= HarmonicProbe.PowerOf(part);
                 middle += part * smooth[Reach];
             }
 
-            Complex away = Dot(_away, course);
+            Complex away = LeastSquares.Dot(_away, course);
             double floor = (Floor * power) + 1e-18;
             double without = Math.Max(0, left) + floor;
             double with = Math.Max(0, left - HarmonicProbe.PowerOf(away)) + floor;
@@ -93,17 +93,4 @@ internal sealed class StrokeHole
 
     private static double Depth(double fromCentre, double seconds) =>
         Math.Clamp(((seconds / 2) + RampSeconds - Math.Abs(fromCentre)) / RampSeconds, 0, 1);
-
-    private static double Dot(double[] a, double[] b) => a.Zip(b, (x, y) => x * y).Sum();
-
-    private static Complex Dot(double[] weights, ReadOnlySpan<Complex> course)
-    {
-        Complex sum = Complex.Zero;
-        for (int i = 0; i < weights.Length; i++)
-        {
-            sum += course[i] * weights[i];
-        }
-
-        return sum;
-    }
 }

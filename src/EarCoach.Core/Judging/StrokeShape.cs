@@ -27,7 +27,7 @@ internal sealed class StrokeShape
         _reach = halfHole + edge + side - 1;
         int[] before = [.. Enumerable.Range(-_reach, side)];
         _offsets = [.. before, .. Enumerable.Range(-halfHole, _hole), .. before.Reverse().Select(o => -o)];
-        _smooth = Polynomials.Orthonormal([.. _offsets.Select(o => o / (double)_reach)], degree: 2);
+        _smooth = LeastSquares.Polynomials([.. _offsets.Select(o => o / (double)_reach)], degree: 2);
     }
 
     /// <summary>From the centre to the farthest sample that is looked at.</summary>
@@ -71,13 +71,7 @@ internal sealed class StrokeShape
     {
         foreach (double[] smooth in _smooth)
         {
-            Complex sum = Complex.Zero;
-            for (int t = 0; t < smooth.Length; t++)
-            {
-                sum += course[t] * smooth[t];
-            }
-
-            total -= HarmonicProbe.PowerOf(sum);
+            total -= HarmonicProbe.PowerOf(LeastSquares.Dot(smooth, course));
         }
 
         return Math.Max(0, total);

@@ -31,15 +31,15 @@ public static class EarWarmUp
         new(64, Missing: true), new(62, CentsOff: 200), new(60), new(60),
     ];
 
-    private static readonly Lazy<Task> _once = new(() => Task.Factory.StartNew(() => Rehearse(), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default));
+    private static readonly Lazy<Task> _once = new(() => Task.Factory.StartNew(() => Rehearse(new ForgetfulStore()), CancellationToken.None, TaskCreationOptions.LongRunning, TaskScheduler.Default));
 
     /// <summary>Begins it, unless it was begun before.</summary>
     /// <returns>Ends when it is done.</returns>
     public static Task Start() => _once.Value;
 
     /// <summary>Plays the attempts.</summary>
-    /// <returns>What was judged, in order.</returns>
-    internal static IReadOnlyList<JudgedAttempt> Rehearse()
+    /// <param name="store">Is told what was judged.</param>
+    internal static void Rehearse(IAttemptStore store)
     {
         Passage passage = new()
         {
@@ -47,7 +47,6 @@ public static class EarWarmUp
             Tempi = [new TempoMark(Fraction.Zero, 60 / NoteSeconds)],
             Notes = [.. _notes.Select((note, i) => new PassageNote { MidiPitch = note.MidiPitch, Onset = i, Length = 1 })],
         };
-        ForgetfulStore store = new();
         PracticeSession session = PracticeSession.Begin(
             [new SessionPassage(Guid.Empty, passage)], new ProofPlan(), store, new SessionFeed(), TimeProvider.System);
         session.OpenStream(SampleRateHz);
@@ -60,7 +59,6 @@ public static class EarWarmUp
         }
 
         session.CloseStream();
-        return store.Judged;
     }
 
     /// <summary>The sound of one attempt with a quiet before and after it.</summary>
@@ -129,15 +127,12 @@ public static class EarWarmUp
     {
         private string _start = "";
 
-        public List<JudgedAttempt> Judged { get; } = [];
-
         public void Begin(SessionStart start) => _start = JsonSerializer.Serialize(start, EngineJson.Options);
 
         public void Append(Guid sessionId, LoggedInput entry) => _ = JsonSerializer.Serialize(entry.Input, EngineJson.Options);
 
         public void Append(Guid sessionId, LoggedInput entry, JudgedAttempt attempt)
         {
-            Judged.Add(attempt);
             Append(sessionId, entry);
             _ = JsonSerializer.Serialize(attempt, EngineJson.Options);
             _ = JsonSerializer.Deserialize<SessionStart>(_start, EngineJson.Options);
