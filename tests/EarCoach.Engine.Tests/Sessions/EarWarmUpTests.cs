@@ -1,6 +1,6 @@
 using EarCoach.Core.Judging;
-using EarCoach.Engine.Ports;
 using EarCoach.Engine.Sessions;
+using FluentAssertions;
 using Xunit;
 
 namespace EarCoach.Engine.Tests.Sessions;
@@ -9,12 +9,22 @@ namespace EarCoach.Engine.Tests.Sessions;
 public sealed class EarWarmUpTests
 {
     [Fact]
+    public async Task Start_RunsOnce_AndEnds()
+    {
+        Task first = EarWarmUp.Start();
+
+        EarWarmUp.Start().Should().BeSameAs(first);
+        await first.WaitAsync(TimeSpan.FromSeconds(60));
+    }
+
+    [Fact]
     public void WarmUp_JudgesAMissedAttempt_AndThenACleanOne()
     {
-        IReadOnlyList<JudgedAttempt> judged = EarWarmUp.Rehearse();
+        MemoryStore store = new();
+        EarWarmUp.Rehearse(store);
 
-        Assert.Equal(Verdict.Missed, judged[0].Result.Verdict);
-        Assert.Equal(Verdict.Clean, judged[^1].Result.Verdict);
-        Assert.All(judged, attempt => Assert.False(attempt.Clip!.Samples.IsEmpty));
+        store.Attempts[0].Result.Verdict.Should().Be(Verdict.Missed);
+        store.Attempts[^1].Result.Verdict.Should().Be(Verdict.Clean);
+        store.Attempts.Should().OnlyContain(attempt => !attempt.Clip!.Samples.IsEmpty);
     }
 }
