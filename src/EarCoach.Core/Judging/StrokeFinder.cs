@@ -26,6 +26,7 @@ internal static class StrokeFinder
     private const double LeastHoleSeconds = 0.018; // a shorter one is a fault of the line, not of the tongue: browsers lose 10 ms now and then
     private const double LeastWeight = 1.5;
     private const double LeastWeightInEcho = 3;    // where the hole is to be seen in the phase alone
+    private const double HoleWeight = 5.85;
     private const double EdgeSeconds = 0.08;       // an attack is uneven, and the next note begins in the end of this one
     private const int HoleSteps = 10;              // from the centre of a hole to the sound beside it
     private const int SideSteps = 12;
@@ -71,8 +72,9 @@ internal static class StrokeFinder
         }
 
         double place = from + (best * step);
-        double weight = WeightOf(reading, other) + WeightOfPlace((place - onset) / rate, (end - place) / rate) + (5.85 * HoleNear(tracks, best))
+        double weight = WeightOf(reading, other) + WeightOfPlace((place - onset) / rate, (end - place) / rate)
             - (0.68 * Math.Log2(EqualTemperament.HzOf(midi) / 200)) - (0.5 * Swing(tracks.PitchCents, best) / tracks.Weights.Length);
+        weight += weight + (HoleWeight * StrokeHole.Most) > LeastWeight ? HoleWeight * HoleNear(tracks, best) : double.NegativeInfinity; // few notes come so far
         if (weight <= LeastWeight)
         {
             return null;

@@ -11,6 +11,9 @@ namespace EarCoach.Core.Judging;
 /// </remarks>
 internal sealed class StrokeHole
 {
+    /// <summary>More never speaks for a hole.</summary>
+    public const double Most = MostShare * MostGain;
+
     private const double RampSeconds = 0.01;        // in which a tone breaks off, or comes back
     private const double SideSeconds = 0.024;       // how much is looked at beside the hole
     private const double FineSeconds = 0.0005;
