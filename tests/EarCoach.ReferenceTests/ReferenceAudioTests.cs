@@ -1,9 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
 using EarCoach.Core.Judging;
-using EarCoach.Core.Listening;
-using EarCoach.Core.Passages;
-using EarCoach.Scores.Midi;
 using FluentAssertions;
 using Xunit;
 using Xunit.Abstractions;
@@ -32,7 +29,8 @@ public sealed class ReferenceAudioTests(ITestOutputHelper output)
     {
         using JsonDocument truth = JsonDocument.Parse(File.ReadAllText(Path.Combine(Places.Repository, "reference-audio", name + ".json")));
         JsonElement[] played = [.. truth.RootElement.GetProperty("attempts").EnumerateArray()];
-        AttemptResult[] judged = [.. Judge(name, truth.RootElement.GetProperty("tolerance"))];
+        ReferenceRecording recording = ReferenceRecording.Read(name);
+        IReadOnlyList<AttemptResult> judged = recording.Judge(recording.Sound);
 
         judged.Should().HaveCount(played.Length);
         var problems = new List<string>();
@@ -52,26 +50,6 @@ public sealed class ReferenceAudioTests(ITestOutputHelper output)
         spread.Should().BeLessThanOrEqualTo(8);
         Math.Abs(late).Should().BeLessThanOrEqualTo(10);
         centsErrors.Average(Math.Abs).Should().BeLessThanOrEqualTo(3);
-    }
-
-    private static IEnumerable<AttemptResult> Judge(string name, JsonElement tolerance)
-    {
-        using FileStream midi = File.OpenRead(Path.Combine(Places.Repository, "fixtures", "passages", name + ".mid"));
-        Passage passage = MidiPassageReader.Read(midi);
-        Sound sound = Sound.Read(Path.Combine(Places.Repository, "reference-audio", name + ".wav"));
-        var limits = new Tolerances { Cents = tolerance.GetProperty("cents").GetDouble(), OnsetMs = tolerance.GetProperty("ms").GetDouble() };
-        var ear = new Ear(sound.SampleRateHz, new JudgingTask(passage, null, limits));
-        const int BlockLength = 640;
-        for (int at = 0; at < sound.Samples.Length; at += BlockLength)
-        {
-            ear.Hear(new AudioBlock(sound.Samples.AsSpan(at, Math.Min(BlockLength, sound.Samples.Length - at)), at));
-        }
-
-        ear.Finish();
-        while (ear.TryTake(out AttemptResult? attempt))
-        {
-            yield return attempt!;
-        }
     }
 
     private static void Compare(int number, JsonElement played, AttemptResult judged, List<string> problems, List<double> onsetErrorsMs, List<double> centsErrors)

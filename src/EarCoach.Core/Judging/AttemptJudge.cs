@@ -33,13 +33,16 @@ internal sealed class AttemptJudge
     /// <summary>The most frames that a region may have.</summary>
     public int MostFrames(double framesPerSecond) => new RegionDecoder(_targets, 0, framesPerSecond).MostFrames;
 
-    /// <summary>Whether the region's last account is of a whole passage and quiet has followed; how long to wait otherwise, in seconds.</summary>
-    public RegionAccount Account(RegionSound sound)
+    /// <summary>Which attempts a region holds: what is heard beside the playing is none.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="usualDbfs">How loud the attempts before were; null where there are none.</param>
+    public RegionAccount Account(RegionSound sound, double? usualDbfs)
     {
         RegionEvidence evidence = RegionEvidence.From(sound.Frames, sound.FramesPerSecond);
         var decoder = new RegionDecoder(_targets, 0, sound.FramesPerSecond);
         List<PathStep> steps = decoder.Decode(sound.Frames, evidence);
-        return new RegionAccount(evidence, FalseStart.CutOff(AttemptPath.Split(steps, _targets.Length), _targets, sound, evidence));
+        List<AttemptPath> attempts = FalseStart.CutOff(AttemptPath.Split(steps, _targets.Length), _targets, sound, evidence);
+        return new RegionAccount(evidence, OtherSound.LeaveOut(sound, attempts, _targets, usualDbfs));
     }
 
     public IReadOnlyList<AttemptResult> Judge(RegionSound sound, RegionAccount account)

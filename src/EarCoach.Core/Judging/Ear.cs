@@ -1,4 +1,5 @@
 using EarCoach.Core.Listening;
+using EarCoach.Core.Passages;
 
 namespace EarCoach.Core.Judging;
 
@@ -18,6 +19,8 @@ public sealed class Ear
     private const double LongestLimitSeconds = 600;
     private const double SlowestShare = 1.8;         // of the task's own length that its playing may take before it is cut
     private const double WaitAfterFalseStartSeconds = FalseStart.LongestPauseSeconds + 0.15;
+    private const int LevelsKept = 3;
+    private const double ForgetDbPerSecond = 0.1;    // who turned the microphone down is heard again in a minute or two
     private const double RecentSeconds = 0.5;        // what a new listener hears once more, so that it knows the room
     private readonly Queue<AttemptResult> _decided = new();
     private readonly List<HeardFrame> _region = [];
@@ -44,6 +47,8 @@ public sealed class Ear
     private float _lastPeak = float.NegativeInfinity; // of the region before, dBFS
     private double _lastEndSeconds = double.NegativeInfinity;
     private int _lastHeard = -1;                      // the note that the region before ended on
+    private readonly Queue<double> _levels = new();   // of the last attempts, in dBFS
+    private double _levelsAtSeconds;
     private float _quietest;
     private long _clock;
 
@@ -81,6 +86,11 @@ public sealed class Ear
     {
         ArgumentNullException.ThrowIfNull(task);
         ArgumentOutOfRangeException.ThrowIfZero(task.Passage.Notes.Length, nameof(task));
+        if (!AreOneAndPart(task.Passage, Task.Passage))
+        {
+            _levels.Clear(); // another passage may be as soft as it likes
+        }
+
         Task = task;
         _judge = new AttemptJudge(task, _judge.Tuning);
         _foreseen = null;
@@ -141,7 +151,7 @@ public sealed class Ear
         if (_open)
         {
             RegionSound sound = Sound();
-            Close(sound, _judge.Account(sound));
+            Close(sound, _judge.Account(sound, UsualDbfs(sound)));
         }
     }
 
@@ -267,7 +277,7 @@ public sealed class Ear
     private void Foresee()
     {
         RegionSound sound = Sound();
-        RegionAccount account = _judge.Account(sound);
+        RegionAccount account = _judge.Account(sound, UsualDbfs(sound));
         if (account.Attempts is [.., { ReachesEnd: true, SoundsEveryNote: true } whole] && StillDueSeconds(whole) <= 0)
         {
             var judge = new AttemptJudge(Task, _judge.Tuning.Copy()); // what it learns of the tuning counts only if the results stand
@@ -285,7 +295,7 @@ public sealed class Ear
         }
 
         RegionSound sound = Sound();
-        RegionAccount account = _judge.Account(sound);
+        RegionAccount account = _judge.Account(sound, UsualDbfs(sound));
         AttemptPath? last = account.Attempts.Count > 0 ? account.Attempts[^1] : null;
         double wait = 0;
         if (last is { ReachesEnd: false } && _region.Count < _mostFrames)
@@ -356,6 +366,17 @@ public sealed class Ear
                 _decided.Enqueue(result);
             }
 
+            foreach (AttemptPath attempt in account.Attempts)
+            {
+                _levels.Enqueue(OtherSound.LevelOf(sound, attempt));
+                _levelsAtSeconds = sound.SecondsOfFrame(attempt.EndFrame);
+            }
+
+            while (_levels.Count > LevelsKept)
+            {
+                _levels.Dequeue();
+            }
+
             _lastPeak = peak;
             _lastHeard = account.Attempts.Count > 0 ? account.Attempts[^1].Reached(_judge.Targets, sound.FramesPerSecond) : -1;
         }
@@ -369,6 +390,19 @@ public sealed class Ear
         _activeRun = 0;
         _quietest = float.PositiveInfinity;
         _region.Clear();
+    }
+
+    /// <summary>How loud the last attempts were, as their median in dBFS, less the longer ago they were; null before the first.</summary>
+    private double? UsualDbfs(RegionSound sound) => _levels.Count == 0
+        ? null
+        : _levels.Order().ElementAt(_levels.Count / 2) - (ForgetDbPerSecond * (sound.SecondsOfFrame(sound.Frames.Length - 1) - _levelsAtSeconds));
+
+    /// <summary>Whether one of two passages has the pitches of the other, or a part of them.</summary>
+    private static bool AreOneAndPart(Passage one, Passage other)
+    {
+        int[] few = [.. one.Notes.Select(n => n.MidiPitch)];
+        int[] many = [.. other.Notes.Select(n => n.MidiPitch)];
+        return few.Length <= many.Length ? many.AsSpan().IndexOf(few) >= 0 : few.AsSpan().IndexOf(many) >= 0;
     }
 
     private RegionSound Sound() => new([.. _region], _samples, _listener.Factor, SampleRateHz, _listener.FramesPerSecond);
