@@ -6,7 +6,7 @@ namespace EarCoach.Core.Judging;
 /// <remarks>
 /// Tones keep their pitch for a while, and those of the passage come in its order; a voice that speaks glides all the time, passes through its
 /// notes by chance, and is seldom as loud as the instrument was. How these signs are weighed is a logistic regression over 4,400 attempts of
-/// nine instruments in eight rooms, one in six broken off, and 580 remarks that the decoder had taken for attempts: recorded prompts and readings in
+/// nine instruments in eight rooms, 242 of them broken off, and 580 remarks that the decoder had taken for attempts: recorded prompts and readings in
 /// five languages, and synthetic voices, at 5 to 24 dB below the playing. Each of eighteen sets was foretold from the others: no attempt
 /// was taken for speech, and 18 remarks for attempts. What the level weighs was set by hand, for players may play as softly as they like.
 /// Music through a wall is much fainter than the player, and is another passage.
@@ -20,8 +20,11 @@ internal static class OtherSound
     private const double LoudShare = 0.8;             // an attempt's level is what one frame in five exceeds
     private const double MostFainterDb = 12;          // more says nothing new of speech
     private const double LeastWeight = -2.5;
+    private const double LeastWeightIfAsLoud = -6;    // two short wrong notes weigh -5
+    private const double AsLoudDb = 3;
     private const double NextDoorDb = 16;             // so much fainter and with so much else in it,
-    private const double RightShare = 0.85;           // or of so few notes, it is not the player
+    private const double RightShare = 0.85;           // it is not the player;
+    private const double FewNotesDb = 22;             // so few right ones are anybody's where they are fainter still
     private const int FewNotes = 2;
     private const double BeforeNoteDb = 12;           // what is so much fainter than what follows is not its beginning
     private const double LeastBeforeSeconds = 0.06;   // but an attack may be
@@ -39,7 +42,8 @@ internal static class OtherSound
     public static List<AttemptPath> LeaveOut(RegionSound sound, IReadOnlyList<AttemptPath> attempts, IReadOnlyList<TargetNote> targets, double? usualDbfs)
     {
         double usual = attempts.Select(a => LevelOf(sound, a)).Append(usualDbfs ?? double.NegativeInfinity).Max();
-        return [.. attempts.Where(a => !IsNone(sound, a, usual)).Select(a => CutOff(sound, WithoutFaintPart(sound, WithoutFaintBeginning(sound, a)), targets, usual))];
+        bool IsOther(AttemptPath attempt) => IsNone(sound, attempt, usual, usualDbfs is not null);
+        return [.. attempts.Where(a => !IsOther(a)).Select(a => CutOff(sound, WithoutFaintPart(sound, WithoutFaintBeginning(sound, a)), targets, IsOther))];
     }
 
     /// <summary>How loud an attempt is, in dBFS.</summary>
@@ -53,14 +57,15 @@ internal static class OtherSound
         return levels[(int)(LoudShare * (levels.Length - 1))];
     }
 
-    private static bool IsNone(RegionSound sound, AttemptPath attempt, double usualDbfs)
+    private static bool IsNone(RegionSound sound, AttemptPath attempt, double usualDbfs, bool isKnown)
     {
         double fainter = usualDbfs - LevelOf(sound, attempt);
         PathStep[] right = [.. attempt.Steps.Where(s => s.Activity == Activity.Note)];
         double share = (double)right.Sum(s => s.Frames) / attempt.Steps.Where(s => s.Sounds).Sum(s => s.Frames);
         int notes = right.Where(s => s.Frames > PathStep.LeastFrames).Select(s => s.Index).Distinct().Count();
-        return (fainter > NextDoorDb && (share < RightShare || notes <= FewNotes))
-            || WeightOfPlaying(sound, attempt, share, notes) - (0.3 * Math.Clamp(fainter, 0, MostFainterDb)) < LeastWeight;
+        return (fainter > NextDoorDb && share < RightShare)
+            || (fainter > FewNotesDb && notes <= FewNotes)
+            || WeightOfPlaying(sound, attempt, share, notes) - (0.3 * Math.Clamp(fainter, 0, MostFainterDb)) < (isKnown && fainter < AsLoudDb ? LeastWeightIfAsLoud : LeastWeight);
     }
 
     /// <summary>An attempt without the faint other sound just before it that was taken for its beginning. A note of the passage may be as faint.</summary>
@@ -118,7 +123,7 @@ internal static class OtherSound
     }
 
     /// <summary>An attempt without other sound that was taken for the notes due at its ends, with a pause between.</summary>
-    private static AttemptPath CutOff(RegionSound sound, AttemptPath attempt, IReadOnlyList<TargetNote> targets, double usualDbfs)
+    private static AttemptPath CutOff(RegionSound sound, AttemptPath attempt, IReadOnlyList<TargetNote> targets, Func<AttemptPath, bool> isNone)
     {
         // Notes may be as short as one likes: it is the next one's time that has passed.
         bool IsPause(PathStep[] steps, int k)
@@ -135,7 +140,7 @@ internal static class OtherSound
             return steps[k].Frames > PauseSeconds * sound.FramesPerSecond && again - begun > ((SlowestShare * written) + PauseSeconds) * sound.FramesPerSecond;
         }
 
-        bool IsOther(PathStep[] part) => IsNone(sound, attempt.With(part), usualDbfs);
+        bool IsOther(PathStep[] part) => isNone(attempt.With(part));
 
         PathStep[] steps = [.. attempt.Steps];
         for (int k = steps.Length - 1; k > 0; k--)

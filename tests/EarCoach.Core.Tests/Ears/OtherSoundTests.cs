@@ -38,6 +38,15 @@ public sealed class OtherSoundTests
         Playing.Words(playing.HeardAs(_passage)).Should().Equal("clean", "clean");
     }
 
+    // The first step of a chain is one note.
+    [Fact]
+    public void OneNoteMuchSofter_Counts()
+    {
+        Playing playing = new Playing(9).Note(60, 1, 1);
+        AddFaint(playing, 5, [60], db: -20);
+        Playing.Words(playing.HeardAs(Playing.Quarters(60), new Tolerances { Timing = TimingMode.Off })).Should().Equal("clean", "clean");
+    }
+
     [Fact]
     public void AWrongNoteInASofterAttempt_IsAMiss()
     {
