@@ -226,7 +226,7 @@ public sealed class Ear
     private void OnFrame(in HeardFrame frame)
     {
         double fps = _listener.FramesPerSecond;
-        bool active = frame.Clarity > 0.6f && frame.AboveFloorDb > 7f && !frame.Deaf;
+        bool active = frame.HasPitch && !frame.Deaf;
         Live = new LiveReading(frame.CentreSample, active ? EqualTemperament.HzOf(frame.Midi) : null, frame.LevelDbfs, _open ? EarState.Listening : EarState.Ready);
         _region.Add(frame);
         _activeRun = active ? Math.Min(_activeRun + 1, 12) : Math.Max(0, _activeRun - 2);

@@ -15,9 +15,6 @@ internal static class OtherSound
 {
     private const double HalfSteadySeconds = 0.025;
     private const float SteadySemitones = 0.35f;      // a vibrato keeps within it at its turns, a glide never
-    private const float LeastClarity = 0.6f;
-    private const float LeastAboveFloorDb = 7;
-    private const double LoudShare = 0.8;             // an attempt's level is what one frame in five exceeds
     private const double MostFainterDb = 12;          // more says nothing new of speech
     private const double LeastWeight = -2.5;
     private const double LeastWeightIfAsLoud = -6;    // two short wrong notes weigh -5
@@ -38,7 +35,7 @@ internal static class OtherSound
     /// <param name="sound">The region.</param>
     /// <param name="attempts">The decoder's account of it.</param>
     /// <param name="targets">The task.</param>
-    /// <param name="usualDbfs">The level of attempts before, as <see cref="LevelOf(RegionSound, AttemptPath)"/> has it; null where there are none.</param>
+    /// <param name="usualDbfs">The level of attempts before, as <see cref="LevelOf"/> has it; null where there are none.</param>
     public static List<AttemptPath> LeaveOut(RegionSound sound, IReadOnlyList<AttemptPath> attempts, IReadOnlyList<TargetNote> targets, double? usualDbfs)
     {
         double usual = attempts.Select(a => LevelOf(sound, a)).Append(usualDbfs ?? double.NegativeInfinity).Max();
@@ -49,13 +46,7 @@ internal static class OtherSound
     /// <summary>How loud an attempt is, in dBFS.</summary>
     /// <param name="sound">The region.</param>
     /// <param name="attempt">The decoder's account.</param>
-    public static double LevelOf(RegionSound sound, AttemptPath attempt) => LevelOf(sound, attempt.FirstFrame, attempt.EndFrame);
-
-    private static double LevelOf(RegionSound sound, int from, int end)
-    {
-        float[] levels = [.. sound.Frames[from..end].Select(f => f.LevelDbfs).Order()];
-        return levels[(int)(LoudShare * (levels.Length - 1))];
-    }
+    public static double LevelOf(RegionSound sound, AttemptPath attempt) => sound.LevelDbfs(attempt.FirstFrame, attempt.EndFrame);
 
     private static bool IsNone(RegionSound sound, AttemptPath attempt, double usualDbfs, bool isKnown)
     {
@@ -80,7 +71,7 @@ internal static class OtherSound
         for (int t = first + least; t < Math.Min(right + 1, attempt.EndFrame - window); t++)
         {
             faint = Math.Max(faint, sound.Frames[t - least].LevelDbfs); // an attack rises within so much
-            if (sound.Frames[t].LevelDbfs > faint + RiseDb && LevelOf(sound, t, t + window) - BeforeNoteDb > faint)
+            if (sound.Frames[t].LevelDbfs > faint + RiseDb && sound.LevelDbfs(t, t + window) - BeforeNoteDb > faint)
             {
                 begins = t;
                 t += window; // what follows is the same rise
@@ -99,7 +90,7 @@ internal static class OtherSound
         int end = attempt.Steps.LastOrDefault(s => s.Activity == Activity.Note && s.Index == attempt.FirstIndex).EndFrame;
         foreach (PathStep step in attempt.Steps.Reverse().Where(s => s.Index == attempt.FirstIndex && (s.Activity is Activity.Note or Activity.Hole) && s.FirstFrame < end))
         {
-            double loud = LevelOf(sound, step.FirstFrame, end) - BeforeNoteDb;
+            double loud = sound.LevelDbfs(step.FirstFrame, end) - BeforeNoteDb;
             int rise = first;
             while (rise < step.FirstFrame && sound.Frames[rise].LevelDbfs < loud)
             {
@@ -128,16 +119,22 @@ internal static class OtherSound
         // Notes may be as short as one likes: it is the next one's time that has passed.
         bool IsPause(PathStep[] steps, int k)
         {
-            PathStep? before = steps[..k].Cast<PathStep?>().LastOrDefault(s => s!.Value.Sounds);
-            PathStep? after = steps[(k + 1)..].Cast<PathStep?>().FirstOrDefault(s => s!.Value.Sounds);
-            if (steps[k].Sounds || before is not { Index: var last } || after is not { Index: var next, FirstFrame: var again })
+            if (steps[k].Sounds || steps[k].Frames <= PauseSeconds * sound.FramesPerSecond)
             {
                 return false;
             }
 
+            int before = Array.FindLastIndex(steps, k - 1, s => s.Sounds);
+            int after = Array.FindIndex(steps, k + 1, s => s.Sounds);
+            if (before < 0 || after < 0)
+            {
+                return false;
+            }
+
+            int last = steps[before].Index;
             int begun = steps.First(s => s.Sounds && s.Index == last).FirstFrame;
-            double written = targets[next].OnsetSeconds - targets[last].OnsetSeconds;
-            return steps[k].Frames > PauseSeconds * sound.FramesPerSecond && again - begun > ((SlowestShare * written) + PauseSeconds) * sound.FramesPerSecond;
+            double written = targets[steps[after].Index].OnsetSeconds - targets[last].OnsetSeconds;
+            return steps[after].FirstFrame - begun > ((SlowestShare * written) + PauseSeconds) * sound.FramesPerSecond;
         }
 
         bool IsOther(PathStep[] part) => isNone(attempt.With(part));
@@ -179,7 +176,7 @@ internal static class OtherSound
         int voiced = 0, steady = 0, longest = 0, run = 0;
         for (int t = 0; t < frames.Length; t++)
         {
-            voiced += IsVoiced(in frames[t]) ? 1 : 0;
+            voiced += frames[t].HasPitch ? 1 : 0;
             run = t >= half && t < frames.Length - half && IsSteady(frames.Slice(t - half, (2 * half) + 1)) ? run + 1 : 0;
             steady += run > 0 ? 1 : 0;
             longest = Math.Max(longest, run);
@@ -194,7 +191,7 @@ internal static class OtherSound
         float high = float.NegativeInfinity;
         foreach (ref readonly HeardFrame frame in frames)
         {
-            if (!IsVoiced(in frame))
+            if (!frame.HasPitch)
             {
                 return false;
             }
@@ -205,6 +202,4 @@ internal static class OtherSound
 
         return high - low < SteadySemitones;
     }
-
-    private static bool IsVoiced(in HeardFrame frame) => frame.Clarity > LeastClarity && frame.AboveFloorDb > LeastAboveFloorDb;
 }

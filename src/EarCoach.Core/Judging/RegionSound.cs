@@ -5,6 +5,8 @@ namespace EarCoach.Core.Judging;
 /// <summary>A region of the stream: its frames, the samples they came from, and how frame numbers turn into time.</summary>
 internal sealed class RegionSound(HeardFrame[] frames, AnalysisSamples samples, int factor, int sampleRateHz, double framesPerSecond)
 {
+    private const double LoudShare = 0.8;
+
     public HeardFrame[] Frames { get; } = frames;
 
     public double FramesPerSecond { get; } = framesPerSecond;
@@ -44,9 +46,20 @@ internal sealed class RegionSound(HeardFrame[] frames, AnalysisSamples samples, 
     /// <param name="end">The frame after its last; at least one frame later.</param>
     public float MedianDbfs(int from, int end)
     {
-        float[] levels = [.. Frames[from..end].Select(f => f.LevelDbfs).Order()];
+        float[] levels = LevelsInOrder(from, end);
         return levels[levels.Length / 2];
     }
 
+    /// <summary>Level of the louder frames of a stretch, in dBFS: what one in five exceeds.</summary>
+    /// <param name="from">Its first frame.</param>
+    /// <param name="end">The frame after its last; at least one frame later.</param>
+    public float LevelDbfs(int from, int end)
+    {
+        float[] levels = LevelsInOrder(from, end);
+        return levels[(int)(LoudShare * (levels.Length - 1))];
+    }
+
     public double FrameOfSeconds(double seconds) => (seconds - (Frames[0].CentreSample / (double)sampleRateHz)) * FramesPerSecond;
+
+    private float[] LevelsInOrder(int from, int end) => [.. Frames[from..end].Select(f => f.LevelDbfs).Order()];
 }

@@ -34,4 +34,7 @@ public struct HeardFrame
 
     /// <summary>How far the level stands above the noise floor, in dB.</summary>
     public readonly float AboveFloorDb => LevelDbfs - FloorDbfs;
+
+    /// <summary>Whether something with a plain pitch is heard, louder than the room.</summary>
+    public readonly bool HasPitch => Clarity > 0.6f && AboveFloorDb > 7f;
 }

@@ -17,7 +17,7 @@ public sealed class OtherSoundTests
     public void MusicThroughTheWall_IsNoAttempt()
     {
         Playing playing = new Playing(24).Quarters(1, _pitches);
-        AddFaint(playing, 6.5, _others, db: -24);
+        playing.FaintQuarters(6.5, db: -24, _others);
         playing.Quarters(13, _pitches);
         Playing.Words(playing.HeardAs(_passage)).Should().Equal("clean", "clean");
     }
@@ -26,7 +26,7 @@ public sealed class OtherSoundTests
     public void MusicThroughTheWallUntilTheFirstNote_DoesNotBelongToIt()
     {
         Playing playing = new Playing(18).Quarters(1, _pitches).Quarters(10, _pitches);
-        AddFaint(playing, 10 - (2 * Quarter), [71, 69], db: -24);
+        playing.FaintQuarters(10 - (2 * Quarter), db: -24, [71, 69]);
         Playing.Words(playing.HeardAs(_passage)).Should().Equal("clean", "clean");
     }
 
@@ -34,7 +34,7 @@ public sealed class OtherSoundTests
     public void TheSameNotesMuchSofter_Count()
     {
         Playing playing = new Playing(18).Quarters(1, _pitches);
-        AddFaint(playing, 9, _pitches, db: -24);
+        playing.FaintQuarters(9, db: -24, _pitches);
         Playing.Words(playing.HeardAs(_passage)).Should().Equal("clean", "clean");
     }
 
@@ -43,7 +43,7 @@ public sealed class OtherSoundTests
     public void OneNoteMuchSofter_Counts()
     {
         Playing playing = new Playing(9).Note(60, 1, 1);
-        AddFaint(playing, 5, [60], db: -20);
+        playing.FaintQuarters(5, db: -20, [60]);
         Playing.Words(playing.HeardAs(Playing.Quarters(60), new Tolerances { Timing = TimingMode.Off })).Should().Equal("clean", "clean");
     }
 
@@ -51,19 +51,14 @@ public sealed class OtherSoundTests
     public void AWrongNoteInASofterAttempt_IsAMiss()
     {
         Playing playing = new Playing(18).Quarters(1, _pitches);
-        AddFaint(playing, 9, [60, 64, 69, 65, 62], db: -14);
+        playing.FaintQuarters(9, db: -14, [60, 64, 69, 65, 62]);
         Playing.Words(playing.HeardAs(_passage)).Should().Equal("clean", "missed");
     }
 
     [Fact]
     public void AFirstNoteThatCracksAtItsOwnLoudness_IsAMiss()
     {
-        Playing playing = new Playing(9).Note(57, 1, 0.1).Note(60, 1.1, Quarter - 0.18);
-        for (int i = 1; i < _pitches.Length; i++)
-        {
-            playing.Note(_pitches[i], 1 + (i * Quarter), Quarter - 0.08);
-        }
-
+        Playing playing = new Playing(9).Note(57, 1, 0.1).Note(60, 1.1, Quarter - 0.18).Quarters(1 + Quarter, _pitches[1..]);
         playing.HeardAs(_passage).Should().ContainSingle().Which.Notes[0].Faults.Should().Contain(NoteFault.Cracked);
     }
 
@@ -72,15 +67,7 @@ public sealed class OtherSoundTests
     public void AfterALongWhile_AWrongAttemptIsHeardHoweverSoft()
     {
         Playing playing = new Playing(150).Quarters(1, _pitches);
-        AddFaint(playing, 140, [60, 66, 68, 63, 62], db: -22);
+        playing.FaintQuarters(140, db: -22, [60, 66, 68, 63, 62]);
         Playing.Words(playing.HeardAs(_passage)).Should().Equal("clean", "missed");
-    }
-
-    private static void AddFaint(Playing playing, double atSeconds, int[] pitches, double db)
-    {
-        for (int i = 0; i < pitches.Length; i++)
-        {
-            playing.Note(pitches[i], atSeconds + (i * Quarter), Quarter - 0.08, 0.1 * Math.Pow(10, db / 20));
-        }
     }
 }

@@ -46,11 +46,14 @@ internal sealed class Playing
     }
 
     /// <summary>Quarter notes at 90 a minute, one after the other, each sounding 0.08 s less than its length.</summary>
-    public Playing Quarters(double atSeconds, params int[] pitches)
+    public Playing Quarters(double atSeconds, params int[] pitches) => FaintQuarters(atSeconds, db: 0, pitches);
+
+    /// <summary>The same, softer.</summary>
+    public Playing FaintQuarters(double atSeconds, double db, params int[] pitches)
     {
         for (int i = 0; i < pitches.Length; i++)
         {
-            Note(pitches[i], atSeconds + (i * QuarterSeconds), QuarterSeconds - 0.08);
+            Note(pitches[i], atSeconds + (i * QuarterSeconds), QuarterSeconds - 0.08, 0.1 * Math.Pow(10, db / 20));
         }
 
         return this;
