@@ -53,11 +53,12 @@ internal sealed class AttemptJudge
             results.Add(JudgeAttempt(sound, OctaveTest.Settle(sound, Reconsider(sound, account.Evidence, attempt), _targets)));
         }
 
+        string?[] other = OtherPlaying.ReasonsFor(sound, account.Attempts, _targets);
         for (int i = 0; i < results.Count; i++)
         {
             string? reason = IsBroken(sound, results[i]) ? NotCountedReasons.Gap
                 : i + 1 < results.Count && FalseStart.Is(results[i], results[i + 1]) ? NotCountedReasons.FalseStart
-                : NoiseCover.ReasonFor(sound, results[i], _targets);
+                : NoiseCover.ReasonFor(sound, results[i], _targets) ?? (results[i].Verdict == Verdict.Missed ? other[i] : null);
             results[i] = reason is null ? results[i] : results[i] with { Verdict = Verdict.NotCounted, Reason = reason };
         }
 
@@ -90,7 +91,8 @@ internal sealed class AttemptJudge
         }
 
         int margin = (int)(0.3 * sound.FramesPerSecond);
-        int from = Math.Max(0, Math.Max(first.Steps[0].FirstFrame, first.FirstFrame - margin));
+        int before = first.Heard(0) ? (int)(0.06 * sound.FramesPerSecond) : margin; // what sounds before the first note is none
+        int from = Math.Max(0, Math.Max(first.Steps[0].FirstFrame, first.FirstFrame - before));
         int to = Math.Min(sound.Frames.Length, Math.Max(first.EndFrame + 1, Math.Min(first.Steps[^1].EndFrame, first.EndFrame + margin)));
         var decoder = new RegionDecoder(_targets, 0, sound.FramesPerSecond)
         {
@@ -99,7 +101,7 @@ internal sealed class AttemptJudge
         };
         List<PathStep> steps = decoder.Decode(sound.Frames.AsSpan(from, to - from), evidence.Slice(from, to - from));
         List<AttemptPath> paths = AttemptPath.Split([.. steps.Select(s => s with { FirstFrame = s.FirstFrame + from, EndFrame = s.EndFrame + from })], _targets.Length);
-        return paths.Count == 1 ? paths[0] : first;
+        return paths.Count == 1 ? OtherSound.WithoutFaint(sound, paths[0]) : first;
     }
 
     private AttemptResult JudgeAttempt(RegionSound sound, AttemptPath path)

@@ -17,4 +17,10 @@ public static class NotCountedReasons
 
     /// <summary>The passage went on where the task had ended.</summary>
     public const string PlayedOn = "played-on";
+
+    /// <summary>Another tune, or a scale: it has hardly a note of the task.</summary>
+    public const string SomethingElse = "something-else";
+
+    /// <summary>Notes from within the task, tried for themselves.</summary>
+    public const string FromWithin = "from-within";
 }

@@ -22,6 +22,8 @@ internal static class OctaveTest
     private const double MostOverBackgroundDb = 15;
     private const double EchoDb = -8;             // harmonics so much weaker than before the note began may be an echo of the last one
     private const float FarLikelier = 1;          // nats
+    private const double MixedSeconds = 0.05;     // at either end of a note, where it may sound together with its neighbour
+    private const double MixedShare = 0.15;
     private const int HighestOfGhost = 12;        // harmonics that a ghost is asked for
     private const int LoudestOfGhost = 16;        // harmonics among which the strongest is sought
 
@@ -122,11 +124,13 @@ internal static class OctaveTest
             }
         }
 
+        int mixed = (int)Math.Min(MixedSeconds * sound.FramesPerSecond, MixedShare * step.Frames);
+        PathStep alone = step with { FirstFrame = step.FirstFrame + mixed, EndFrame = step.EndFrame - mixed };
         for (int times = 2; times <= 3; times++)
         {
             // The decoder is deaf far below a note's pitch, where the common periods of two tones lie: the frames may know better.
-            double low = HeardHz(sound, step, target - SemitonesOf(times));
-            if (IsLower(HarmonicLines.Of(sound, step, double.IsNaN(low) ? hz / times : low), times))
+            double low = HeardHz(sound, alone, target - SemitonesOf(times));
+            if (IsLower(HarmonicLines.Of(sound, alone, double.IsNaN(low) ? hz / times : low), times))
             {
                 return Lower(target, times);
             }

@@ -3,6 +3,10 @@ namespace EarCoach.Core.Judging;
 /// <summary>Places an onset more finely than the frames do, from the samples themselves.</summary>
 internal static class OnsetRefiner
 {
+    private const double NearFloor = 2;          // times the least level: as quiet as it was,
+    private const double SilentShare = 0.03;     // and silent beside the note
+    private const double FaintShare = 0.5;
+    private const double LeastFaintSeconds = 0.025;
     private const double ThresholdShare = 0.2; // -14 dB of the steady level: within the 15 to 20 dB below the maximum of Rasch (1979)
 
     /// <summary>Where the level of a struck note rises.</summary>
@@ -135,14 +139,32 @@ internal static class OnsetRefiner
         }
 
         double bottom = level[quietest];
+
+        // What sounded before it was as quiet again is another sound: a tap of the foot, a metronome.
+        int quiet = Array.FindLastIndex(level, searchEnd, l => l < NearFloor * bottom && l < SilentShare * reached);
+        quietest = Math.Max(quietest, quiet);
         double threshold = Math.Max(ThresholdShare * reached, bottom + (0.2 * (reached - bottom)));
-        int crossing = quietest;
-        while (crossing < points - 1 && level[crossing] < threshold)
+        int crossing = Crossing(level, quietest, centreIndex, threshold, (int)Math.Ceiling(LeastFaintSeconds * rate / step));
+        return (reached / (bottom + 1e-9), from + ((double)crossing * step));
+    }
+
+    /// <summary>Where a level rises over a threshold. A short sound that has died away again before the note rises is no beginning.</summary>
+    private static int Crossing(double[] level, int from, int note, double threshold, int leastFaint)
+    {
+        int Next(int after) => Array.FindIndex(level, after, l => l >= threshold) is var found && found >= 0 ? found : level.Length - 1;
+        int crossing = Next(from);
+        int faint = 0;
+        for (int k = crossing; k < note; k++)
         {
-            crossing++;
+            faint = level[k] < FaintShare * threshold ? faint + 1 : 0;
+            if (faint >= leastFaint)
+            {
+                crossing = k = Next(k);
+                faint = 0;
+            }
         }
 
-        return (reached / (bottom + 1e-9), from + ((double)crossing * step));
+        return crossing;
     }
 
     private static double Amplitude(RegionSound sound, long at, int half, double oldPeriod)

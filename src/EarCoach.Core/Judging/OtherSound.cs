@@ -40,8 +40,13 @@ internal static class OtherSound
     {
         double usual = attempts.Select(a => LevelOf(sound, a)).Append(usualDbfs ?? double.NegativeInfinity).Max();
         bool IsOther(AttemptPath attempt) => IsNone(sound, attempt, usual, usualDbfs is not null);
-        return [.. attempts.Where(a => !IsOther(a)).Select(a => CutOff(sound, WithoutFaintPart(sound, WithoutFaintBeginning(sound, a)), targets, IsOther))];
+        return [.. attempts.Where(a => !IsOther(a)).Select(a => CutOff(sound, WithoutFaint(sound, a), targets, IsOther))];
     }
+
+    /// <summary>An attempt without fainter sound before it that was taken for its first note.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="attempt">The decoder's account.</param>
+    public static AttemptPath WithoutFaint(RegionSound sound, AttemptPath attempt) => WithoutFaintPart(sound, WithoutFaintBeginning(sound, attempt));
 
     /// <summary>How loud an attempt is, in dBFS.</summary>
     /// <param name="sound">The region.</param>

@@ -64,6 +64,8 @@ public sealed class VerdictWording
         NotCountedReasons.FalseStart => "a false start",
         NotCountedReasons.Noise => "a noise covered what you played",
         NotCountedReasons.Clipping => "the sound was too loud to be recorded; move the microphone away or turn it down",
+        NotCountedReasons.SomethingElse => "you played something else",
+        NotCountedReasons.FromWithin => "you began within the task, not at its beginning",
         NotCountedReasons.PlayedOn => "you played on past the end of the task",
         _ => reason,
     };

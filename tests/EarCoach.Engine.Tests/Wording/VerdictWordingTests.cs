@@ -74,6 +74,8 @@ public sealed class VerdictWordingTests
     [InlineData("false-start", "Not counted: a false start.")]
     [InlineData("noise", "Not counted: a noise covered what you played.")]
     [InlineData("clipping", "Not counted: the sound was too loud to be recorded; move the microphone away or turn it down.")]
+    [InlineData("something-else", "Not counted: you played something else.")]
+    [InlineData("from-within", "Not counted: you began within the task, not at its beginning.")]
     [InlineData("played-on", "Not counted: you played on past the end of the task.")]
     public void EachReasonNotToCount_HasItsSentence(string reason, string expected) =>
         VerdictWording.HeadlineOf(Clean() with { Verdict = Verdict.NotCounted, Reason = reason }).Should().Be(expected);
