@@ -41,7 +41,8 @@ internal static class NoteMeasurer
         }
 
         bool passing = noteFrames < PassingSeconds * sound.FramesPerSecond && noteFrames < PassingShare * otherFrames;
-        bool right = noteFrames >= PathStep.LeastFrames && !passing;
+        bool overblown = steps.Where(s => OctaveTest.IsHigher(s, target.Midi)).Sum(s => s.Frames) > noteFrames; // its attack has the lower pitch, too
+        bool right = noteFrames >= PathStep.LeastFrames && !passing && !overblown;
         PathStep main = right
             ? steps.First(s => s.Activity == Activity.Note)
             : steps.Where(s => s.Activity == Activity.Other).MaxBy(s => s.Frames);

@@ -12,16 +12,22 @@ namespace EarCoach.Core.Judging;
 internal static class OctaveTest
 {
     private const double SurelyPresent = 5;
+    private const double PresentThroughout = 15;  // where for long the frames repeat at the higher one's period
+    private const double LongSeconds = 0.25;
     private const double SurelyAbsent = 5;
     private const double GhostPresent = 18;       // a pitch truly played has several harmonics of its own, each well heard
     private const double GhostAudibleDb = -22;
     private const double LoudOwnDb = -10;         // own harmonics as loud as this need no proof
     private const double LoudLowDb = -8;          // and those of a tone that was not looked for must be so loud
+    private const double PlainPresence = 20;
+    private const double PlainLowDb = -5;
+    private const double ClearerBy = 0.05;
+    private const double NearlyAll = 0.9;         // of the frames
     private const double AudibleDb = -25;         // what lies between the harmonics must be so far below the strongest, or nothing is proved
     private const double WeakestDb = -55;         // below the strongest harmonic; weaker ones count for nothing
     private const double MostOverBackgroundDb = 15;
     private const double EchoDb = -8;             // harmonics so much weaker than before the note began may be an echo of the last one
-    private const float FarLikelier = 1;          // nats
+    private const float FarLikelier = 2.75f;      // nats
     private const double MixedSeconds = 0.05;     // at either end of a note, where it may sound together with its neighbour
     private const double MixedShare = 0.15;
     private const int HighestOfGhost = 12;        // harmonics that a ghost is asked for
@@ -73,6 +79,14 @@ internal static class OctaveTest
         return path.With(steps);
     }
 
+    /// <summary>Whether another pitch is that of a note's second, third or fourth harmonic, and so repeats at the note's period too.</summary>
+    /// <param name="step">Of a path that <see cref="Settle"/> has set right.</param>
+    /// <param name="target">The note's pitch.</param>
+    public static bool IsHigher(PathStep step, double target) => step.Activity == Activity.Other && TimesHigher(step, target) is not null;
+
+    private static int? TimesHigher(PathStep step, double target) =>
+        Enumerable.Range(2, 3).Where(times => Math.Abs(step.Midi - target - SemitonesOf(times)) < 0.6).Select(times => (int?)times).FirstOrDefault();
+
     /// <summary>A note an octave or a twelfth too low has no place in the decoder's account: it is looked for where a note is missing.</summary>
     private static void AddLowNote(RegionSound sound, List<PathStep> steps, int index, double target)
     {
@@ -89,7 +103,7 @@ internal static class OctaveTest
         for (int times = 2; times <= 3; times++)
         {
             var step = new PathStep(Activity.Other, index, Lower(target, times), first, end);
-            if (end > first && IsLower(HarmonicLines.Of(sound, step, EqualTemperament.HzOf(step.Midi)), times))
+            if (end > first && IsLower(sound, step, EqualTemperament.HzOf(step.Midi), target, times))
             {
                 steps.RemoveAll(s => s.FirstFrame >= first && s.EndFrame <= end && !Sounds(s));
                 steps.Insert(before + 1, step);
@@ -100,15 +114,13 @@ internal static class OctaveTest
 
     private static bool IsTarget(RegionSound sound, PathStep step, double target)
     {
-        for (int times = 2; times <= 4; times++)
+        if (TimesHigher(step, target) is not { } times || Weigh(HarmonicLines.Of(sound, step, HeardHz(sound, step, step.Midi) / times), times) is not { } weight)
         {
-            if (Math.Abs(step.Midi - target - SemitonesOf(times)) < 0.6)
-            {
-                return Weigh(HarmonicLines.Of(sound, step, HeardHz(sound, step, step.Midi) / times), times) is { } weight && weight.Presence > SurelyPresent;
-            }
+            return false;
         }
 
-        return false;
+        bool isLong = step.Frames >= LongSeconds * sound.FramesPerSecond && IsSurer(sound, step, step.Midi, target);
+        return weight.Presence > (isLong ? PresentThroughout : SurelyPresent);
     }
 
     private static int? OctaveOff(RegionSound sound, PathStep step, double target)
@@ -130,7 +142,7 @@ internal static class OctaveTest
         {
             // The decoder is deaf far below a note's pitch, where the common periods of two tones lie: the frames may know better.
             double low = HeardHz(sound, alone, target - SemitonesOf(times));
-            if (IsLower(HarmonicLines.Of(sound, alone, double.IsNaN(low) ? hz / times : low), times))
+            if (IsLower(sound, alone, double.IsNaN(low) ? hz / times : low, target, times))
             {
                 return Lower(target, times);
             }
@@ -156,9 +168,36 @@ internal static class OctaveTest
 
     private static int Lower(double target, int times) => (int)Math.Round(target - SemitonesOf(times));
 
-    /// <summary>Whether a fundamental so many times below what was heard has loud harmonics of its own.</summary>
-    private static bool IsLower(HarmonicLines? lines, int times) =>
-        Weigh(lines, times) is { } weight && weight.Presence > 10 + (10 * times) && weight.LoudestDb > LoudLowDb;
+    /// <summary>Whether a fundamental so many times below a note has loud harmonics of its own: many, or a loud one where the frames say so too.</summary>
+    private static bool IsLower(RegionSound sound, PathStep step, double hz, double target, int times) =>
+        Weigh(HarmonicLines.Of(sound, step, hz), times) is { } weight
+        && ((weight.Presence > 10 + (10 * times) && weight.LoudestDb > LoudLowDb)
+            || (weight.Presence > PlainPresence && weight.LoudestDb > PlainLowDb && IsClearer(sound, step, target - SemitonesOf(times), target)));
+
+    /// <summary>Whether nearly all frames of a step that have a pitch repeat at one pitch's period better than at another's.</summary>
+    private static bool IsClearer(RegionSound sound, PathStep step, double one, double other)
+    {
+        static double ClarityAt(in HeardFrame frame, double midi)
+        {
+            double clarity = 0;
+            for (int k = 0; k < frame.CandidateCount; k++)
+            {
+                clarity = Math.Abs(frame.Candidates[k].Midi - midi) < 0.8 ? Math.Max(clarity, frame.Candidates[k].Clarity) : clarity;
+            }
+
+            return clarity;
+        }
+
+        int clearer = 0, voiced = 0;
+        for (int t = step.FirstFrame; t < step.EndFrame; t++)
+        {
+            ref readonly HeardFrame frame = ref sound.Frames[t];
+            voiced += frame.HasPitch ? 1 : 0;
+            clearer += frame.HasPitch && ClarityAt(in frame, one) > ClarityAt(in frame, other) + ClearerBy ? 1 : 0;
+        }
+
+        return clearer > 0 && clearer >= NearlyAll * voiced;
+    }
 
     /// <summary>
     /// Whether another pitch is only the common period of the note and the echo of the sound before it: it then has no harmonic that neither

@@ -39,6 +39,18 @@ public sealed class FineHearingTests
         attempt.Notes[2].HeardMidi.Should().BeApproximately(_pitches[2] + semitones, 0.1);
     }
 
+    // Common practice: an overblown note may begin in the lower octave before it breaks to the higher one. Its pitch is what most of it has.
+    [Theory]
+    [InlineData(0.12)]
+    [InlineData(0.2)]
+    public void ANoteThatBreaksToTheOctave_IsAnotherPitch(double lowSeconds)
+    {
+        AttemptResult attempt = Judge(Play((_, _) => 1, _full, _pitches, turn: (note, at) => note == 2 ? 2 * Math.PI * Hz(_pitches[2]) * Math.Max(0, at - lowSeconds) : 0));
+        attempt.Notes[2].Faults.Should().Contain(NoteFault.WrongPitch);
+        attempt.Notes[2].HeardMidi.Should().BeApproximately(_pitches[2] + 12, 0.1);
+        attempt.Notes.Where(note => note.Index != 2).Should().OnlyContain(note => note.Faults.IsEmpty);
+    }
+
     // A low reed may sound the harmonics of the octave below too, 9 dB under its strongest: it is no octave off until they are loud.
     [Theory]
     [InlineData(-9, Verdict.Clean)]
