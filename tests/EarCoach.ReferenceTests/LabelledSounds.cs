@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
 using EarCoach.Core.Passages;
-using EarCoach.Scores.Midi;
 
 namespace EarCoach.ReferenceTests;
 
@@ -39,10 +38,9 @@ internal static class LabelledSounds
     /// <summary>The project's passages, played by fluidsynth as they stand.</summary>
     public static IEnumerable<LabelledSound> RenderedPassages()
     {
-        foreach (string path in Directory.GetFiles(Path.Combine(Places.Repository, "fixtures", "passages"), "*.mid").Order(StringComparer.Ordinal))
+        foreach (string path in Places.PassageFiles)
         {
-            using FileStream midi = File.OpenRead(path);
-            Passage passage = MidiPassageReader.Read(midi);
+            Passage passage = Places.PassageOf(Path.GetFileNameWithoutExtension(path));
             double quarter = 60 / passage.Tempi[0].QuartersPerMinute;
             LabelledNote[] notes = [.. passage.Notes.Select(n => new LabelledNote(n.Onset.ToDouble() * quarter, (n.Onset + n.Length).ToDouble() * quarter, n.MidiPitch))];
             LabelledNote[] shifted = [.. notes.Select(n => n with { OnsetSeconds = n.OnsetSeconds + SilenceSeconds, OffsetSeconds = n.OffsetSeconds + SilenceSeconds })];

@@ -43,14 +43,8 @@ public sealed class OctaveTests
         passed.Count.Should().BeLessThanOrEqualTo((int)((1 - LeastShare) * tried), string.Join("; ", passed));
     }
 
-    private static List<Passage> Passages() =>
-    [
-        .. Directory.GetFiles(Path.Combine(Places.Repository, "fixtures", "passages"), "*.mid").Order(StringComparer.Ordinal).Select(path =>
-        {
-            using FileStream midi = File.OpenRead(path);
-            return MidiPassageReader.Read(midi) with { Title = Path.GetFileNameWithoutExtension(path) };
-        }),
-    ];
+    private static IEnumerable<Passage> Passages() =>
+        Places.PassageFiles.Select(Path.GetFileNameWithoutExtension).Select(name => Places.PassageOf(name!) with { Title = name! });
 
     /// <summary>What the ear says, held against a passage, of the longest attempt in what fluidsynth makes of another.</summary>
     private static AttemptResult Rendered(Passage played, Passage passage)
@@ -60,8 +54,7 @@ public sealed class OctaveTests
         {
             File.WriteAllBytes(path, MidiPassageWriter.ToBytes(played));
             Sound sound = Fluidsynth.Render(path).Framed(0.5, 0.03);
-            var recording = new ReferenceRecording(sound, passage, new Tolerances { Timing = TimingMode.Off }, []);
-            return recording.Judge(sound).MaxBy(attempt => attempt.EndSeconds - attempt.StartSeconds)!;
+            return sound.JudgedAs(passage, new Tolerances { Timing = TimingMode.Off }).MaxBy(attempt => attempt.EndSeconds - attempt.StartSeconds)!;
         }
         finally
         {

@@ -1,4 +1,6 @@
 using System.Runtime.CompilerServices;
+using EarCoach.Core.Passages;
+using EarCoach.Scores.Midi;
 
 namespace EarCoach.ReferenceTests;
 
@@ -8,6 +10,16 @@ internal static class Places
     private const string Variable = "EARCOACH_RECORDINGS";
 
     public static string Repository { get; } = FindRepository();
+
+    /// <summary>The project's passages, as MIDI files.</summary>
+    public static IEnumerable<string> PassageFiles => Directory.GetFiles(Path.Combine(Repository, "fixtures", "passages"), "*.mid").Order(StringComparer.Ordinal);
+
+    /// <summary>One of them, by its file's name without the ending.</summary>
+    public static Passage PassageOf(string name)
+    {
+        using FileStream midi = File.OpenRead(Path.Combine(Repository, "fixtures", "passages", name + ".mid"));
+        return MidiPassageReader.Read(midi);
+    }
 
     /// <summary>A file of the real instruments' recordings.</summary>
     /// <exception cref="InvalidOperationException">The folder is not named, or is not there.</exception>

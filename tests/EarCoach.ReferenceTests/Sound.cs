@@ -1,4 +1,7 @@
 using EarCoach.Audio;
+using EarCoach.Core.Judging;
+using EarCoach.Core.Listening;
+using EarCoach.Core.Passages;
 
 namespace EarCoach.ReferenceTests;
 
@@ -31,6 +34,26 @@ internal sealed record Sound(float[] Samples, int SampleRateHz)
         }
 
         return this with { Samples = framed };
+    }
+
+    /// <summary>The attempts at a passage that the ear hears in it.</summary>
+    public IReadOnlyList<AttemptResult> JudgedAs(Passage passage, Tolerances tolerances)
+    {
+        var ear = new Ear(SampleRateHz, new JudgingTask(passage, null, tolerances));
+        const int BlockLength = 640;
+        for (int at = 0; at < Samples.Length; at += BlockLength)
+        {
+            ear.Hear(new AudioBlock(Samples.AsSpan(at, Math.Min(BlockLength, Samples.Length - at)), at));
+        }
+
+        ear.Finish();
+        var attempts = new List<AttemptResult>();
+        while (ear.TryTake(out AttemptResult? attempt))
+        {
+            attempts.Add(attempt!);
+        }
+
+        return attempts;
     }
 
     public void Write(string path) => WavClipWriter.Write(path, Samples, SampleRateHz);

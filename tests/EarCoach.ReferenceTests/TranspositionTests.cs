@@ -1,7 +1,5 @@
 using EarCoach.Core.Judging;
-using EarCoach.Core.Listening;
 using EarCoach.Core.Passages;
-using EarCoach.Scores.Midi;
 using FluentAssertions;
 using Xunit;
 
@@ -21,8 +19,7 @@ public sealed class TranspositionTests
     [InlineData("flute-ferry-dance", -1)]
     public void RecordingMovedBySemitone_GetsTheSameVerdicts(string name, int semitones)
     {
-        using FileStream midi = File.OpenRead(Path.Combine(Places.Repository, "fixtures", "passages", name + ".mid"));
-        Passage passage = MidiPassageReader.Read(midi);
+        Passage passage = Places.PassageOf(name);
         Sound sound = Sound.Read(Path.Combine(Places.Repository, "reference-audio", name + ".wav"));
         double ratio = Math.Pow(_semitone, semitones);
 
@@ -52,16 +49,9 @@ public sealed class TranspositionTests
         Tempi = [.. passage.Tempi.Select(t => t with { QuartersPerMinute = t.QuartersPerMinute * ratio })],
     };
 
-    private static IEnumerable<string> Judge(Passage passage, Sound sound, double onsetMs)
-    {
-        var ear = new Ear(sound.SampleRateHz, new JudgingTask(passage, null, new Tolerances { Cents = 30, OnsetMs = onsetMs }));
-        ear.Hear(new AudioBlock(sound.Samples, 0));
-        ear.Finish();
-        while (ear.TryTake(out AttemptResult? attempt))
-        {
-            yield return $"{attempt!.Verdict}: " + string.Join(", ", attempt.Notes.Where(n => n.Faults.Length > 0).Select(n => $"{n.Index} {string.Join('+', n.Faults)}"));
-        }
-    }
+    private static IEnumerable<string> Judge(Passage passage, Sound sound, double onsetMs) =>
+        sound.JudgedAs(passage, new Tolerances { Cents = 30, OnsetMs = onsetMs }).Select(attempt =>
+            $"{attempt.Verdict}: " + string.Join(", ", attempt.Notes.Where(n => n.Faults.Length > 0).Select(n => $"{n.Index} {string.Join('+', n.Faults)}")));
 
     /// <summary>Reads a sound faster by a ratio: interpolation by a windowed sinc, low-passed where that would fold.</summary>
     private static Sound Resampled(Sound sound, double ratio)

@@ -18,9 +18,8 @@ internal static class OtherPlaying
     private const double AnotherCost = 0.8;       // a note
     private const double TransposedCost = 0.35;   // a note: the task in another key
     private const int FirstWithin = 2;            // who lacks only the first note may have failed to sound it
-    private const int LeastWithin = 2;
     private const double WithinCost = 0.3;        // a note, from where in the task it fits best
-    private const double FromStartCost = 1.4;     // more of all notes together, from its beginning
+    private const double FromStartCost = 1.4;     // more of all notes together, from its beginning; one note alone costs less
     private const double LongestPauseSeconds = 0.5; // in one tune
     private const double PartCost = 0.45;         // a note
     private const double SamePitchSemitones = 0.6;
@@ -57,7 +56,7 @@ internal static class OtherPlaying
     private static string? ReasonFor(double[] heard, double[] written)
     {
         double fromStart = Cost(heard, written, 0, shift: 0);
-        bool beginsElsewhere = heard.Length >= LeastWithin && Math.Abs(heard[0] - written[0]) >= SamePitchSemitones;
+        bool beginsElsewhere = heard is [var first, ..] && Math.Abs(first - written[0]) >= SamePitchSemitones;
         if (beginsElsewhere && Cost(heard, written, FirstWithin, shift: 0) is var within && within < WithinCost * heard.Length && fromStart - within > FromStartCost)
         {
             return NotCountedReasons.FromWithin;
