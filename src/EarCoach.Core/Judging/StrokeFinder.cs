@@ -27,6 +27,9 @@ internal static class StrokeFinder
     private const double LeastWeight = 1.5;
     private const double LeastWeightInEcho = 3;    // where the hole is to be seen in the phase alone
     private const double HoleWeight = 5.85;
+    private const int FewHarmonics = 5;            // so few swing in a room, or in the vibrato, as one: only a break of the tone's own phase tells
+    private const double LeastGainOfOne = 0.5;
+    private const double LessGainForEach = 0.05;
     private const double EdgeSeconds = 0.08;       // an attack is uneven, and the next note begins in the end of this one
     private const int HoleSteps = 10;              // from the centre of a hole to the sound beside it
     private const int SideSteps = 12;
@@ -64,6 +67,11 @@ internal static class StrokeFinder
 
         int near = (int)(NearSeconds / StepSeconds);
         StrokeReading reading = readings[Math.Max(0, best - near)..Math.Min(count, best + near + 1)].Aggregate((a, b) => a.Or(b));
+        if (tracks.Weights.Length <= FewHarmonics && reading.Gain < LeastGainOfOne - (LessGainForEach * (tracks.Weights.Length - 1)))
+        {
+            return null;
+        }
+
         int apart = (int)(ApartSeconds / StepSeconds);
         double other = 0;
         for (int t = 0; t < count; t++)

@@ -156,6 +156,21 @@ public sealed class FineHearingTests
         attempt.Notes.Should().OnlyContain(n => !n.Faults.Contains(NoteFault.Extra));
     }
 
+    // A swell of the breath is no stroke, however few harmonics are there to tell so: the tone goes on in its own phase.
+    [Theory]
+    [InlineData(null, 0.03, 1)]
+    [InlineData(null, 0.04, 2)]
+    [InlineData(5, 0.03, 1)]
+    [InlineData(6, 0.03, 2)]
+    [InlineData(13, 0.04, 1)]
+    public void ASwellOfAToneOfFewHarmonics_IsNoStroke(int? roomSeed, double widthSeconds, int harmonics)
+    {
+        double[] timbre = [.. new[] { 1, 0.3 }.Take(harmonics)];
+        float[] dry = Play((note, at) => note == 1 ? 1 - (0.75 * Math.Exp(-Math.Pow((at - 0.28) / widthSeconds, 2))) : 1, timbre, [.. _pitches.Select(midi => midi + 24)]);
+        AttemptResult attempt = Hear(roomSeed is { } seed ? InARoom(dry, (uint)seed) : dry, semitonesUp: 24).Should().ContainSingle().Subject;
+        attempt.Notes.Should().OnlyContain(n => !n.Faults.Contains(NoteFault.Extra));
+    }
+
     // The limit of 25 cents: 15 is within it, 40 is not, and a note is only called out of tune when that is sure.
     [Theory]
     [InlineData(15, false)]
