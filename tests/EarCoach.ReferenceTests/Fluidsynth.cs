@@ -8,6 +8,21 @@ internal static class Fluidsynth
 {
     private const string SoundFont = "/usr/share/sounds/sf2/FluidR3_GM.sf2";
 
+    /// <summary>Renders a MIDI file that is not on disk.</summary>
+    public static Sound Render(byte[] midi)
+    {
+        string path = Path.Combine(Path.GetTempPath(), $"earcoach-{Guid.NewGuid():N}.mid");
+        try
+        {
+            File.WriteAllBytes(path, midi);
+            return Render(path);
+        }
+        finally
+        {
+            File.Delete(path);
+        }
+    }
+
     /// <summary>Renders dry, at 44.1 kHz; returns the sound mixed to mono.</summary>
     public static Sound Render(string midiPath)
     {

@@ -17,7 +17,7 @@ public sealed class OctaveTests
 
     [Fact]
     public void PlayedAsWritten_IsClean() =>
-        Passages().Where(passage => Rendered(passage, passage).Verdict != Verdict.Clean).Select(passage => passage.Title).Should().BeEmpty();
+        Places.Passages().Where(passage => Rendered(passage, passage).Verdict != Verdict.Clean).Select(passage => passage.Title).Should().BeEmpty();
 
     [Theory]
     [InlineData(12)]
@@ -26,7 +26,7 @@ public sealed class OctaveTests
     {
         var passed = new List<string>();
         int tried = 0;
-        foreach (Passage passage in Passages())
+        foreach (Passage passage in Places.Passages())
         {
             foreach (int index in Enumerable.Range(0, passage.Notes.Length).OrderByDescending(i => passage.Notes[i].Length.ToDouble()).Take(LongestNotes))
             {
@@ -43,22 +43,6 @@ public sealed class OctaveTests
         passed.Count.Should().BeLessThanOrEqualTo((int)((1 - LeastShare) * tried), string.Join("; ", passed));
     }
 
-    private static IEnumerable<Passage> Passages() =>
-        Places.PassageFiles.Select(Path.GetFileNameWithoutExtension).Select(name => Places.PassageOf(name!) with { Title = name! });
-
-    /// <summary>What the ear says, held against a passage, of the longest attempt in what fluidsynth makes of another.</summary>
-    private static AttemptResult Rendered(Passage played, Passage passage)
-    {
-        string path = Path.Combine(Path.GetTempPath(), $"earcoach-{Guid.NewGuid():N}.mid");
-        try
-        {
-            File.WriteAllBytes(path, MidiPassageWriter.ToBytes(played));
-            Sound sound = Fluidsynth.Render(path).Framed(0.5, 0.03);
-            return sound.JudgedAs(passage, new Tolerances { Timing = TimingMode.Off }).MaxBy(attempt => attempt.EndSeconds - attempt.StartSeconds)!;
-        }
-        finally
-        {
-            File.Delete(path);
-        }
-    }
+    private static AttemptResult Rendered(Passage played, Passage passage) =>
+        Fluidsynth.Render(MidiPassageWriter.ToBytes(played)).LongestJudgedAs(passage, new Tolerances { Timing = TimingMode.Off });
 }

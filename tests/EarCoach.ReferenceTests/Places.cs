@@ -14,6 +14,9 @@ internal static class Places
     /// <summary>The project's passages, as MIDI files.</summary>
     public static IEnumerable<string> PassageFiles => Directory.GetFiles(Path.Combine(Repository, "fixtures", "passages"), "*.mid").Order(StringComparer.Ordinal);
 
+    /// <summary>All of them, each with its file's name as title.</summary>
+    public static IEnumerable<Passage> Passages() => PassageFiles.Select(Path.GetFileNameWithoutExtension).Select(name => PassageOf(name!) with { Title = name! });
+
     /// <summary>One of them, by its file's name without the ending.</summary>
     public static Passage PassageOf(string name)
     {

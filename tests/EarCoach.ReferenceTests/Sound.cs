@@ -56,5 +56,9 @@ internal sealed record Sound(float[] Samples, int SampleRateHz)
         return attempts;
     }
 
+    /// <summary>The longest of the attempts at a passage that the ear hears in it, with silence around it.</summary>
+    public AttemptResult LongestJudgedAs(Passage passage, Tolerances? tolerances = null) =>
+        Framed(0.5, 0.03).JudgedAs(passage, tolerances ?? new Tolerances()).MaxBy(attempt => attempt.EndSeconds - attempt.StartSeconds)!;
+
     public void Write(string path) => WavClipWriter.Write(path, Samples, SampleRateHz);
 }

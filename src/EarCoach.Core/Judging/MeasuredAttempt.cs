@@ -8,6 +8,8 @@ internal sealed class MeasuredAttempt
 {
     private const double LongestCrackSeconds = 0.15; // common practice: a longer one is a note of its own
     private const double SameStrokeSeconds = 0.03;
+    private const double JoinedSeconds = 0.02;
+    private const double SqueezedShare = 0.6;          // of the time between two notes: nobody plays a late one so short, and the next in time
     private const double LeastAgainSeconds = 0.09;     // what comes back for less before a note's end is the ring of the room, whose echoes beat
     private const double CrackOfLimit = 0.5;           // earlier than this share of the limit, a crack is the end of the note before
     private const double InTimeOfChange = 0.33;        // a stroke on the old pitch is in time where the change of pitch is not
@@ -65,6 +67,12 @@ internal sealed class MeasuredAttempt
         for (int i = 0; i < Notes.Length; i++)
         {
             double due = line.At(_targets[i].OnsetSeconds) + held[i];
+            if (i + 1 < Notes.Length && IsNextAlone(i, due, line.At(_targets[i + 1].OnsetSeconds) + held[i + 1], limit))
+            {
+                Notes[i + 1] = Notes[i + 1] with { OnsetSeconds = Notes[i].OnsetSeconds, FirstSeconds = Notes[i].FirstSeconds };
+                Notes[i] = default;
+            }
+
             if (i > 0 && Notes[i] is { OnsetSeconds: { } begun, CrackMs: { } crack } cracked)
             {
                 double early = 1000 * (withoutCracks.At(_targets[i].OnsetSeconds) + held[i] - begun);
@@ -83,6 +91,7 @@ internal sealed class MeasuredAttempt
                 continue;
             }
 
+            LookForStep(i, due, i + 1 < Notes.Length && Notes[i + 1].OnsetSeconds is null ? line.At(_targets[i + 1].OnsetSeconds) + held[i + 1] : null, limit);
             LookForMasked(i, due);
             if (i > 0 && SecondLook.Onset(_sound, due, Notes[i], PitchOf(i), Notes[i - 1], PitchOf(i - 1)) is { } begins)
             {
@@ -198,6 +207,26 @@ internal sealed class MeasuredAttempt
         return (early || late) && Math.Abs(pitchOff) < Math.Abs(off) ? note with { OnsetSeconds = note.FirstSeconds } : note;
     }
 
+    /// <summary>Whether a late note is the beginning of the next one, of the same pitch and in time then: it was left out, and that one struck once.</summary>
+    private bool IsNextAlone(int index, double due, double dueNext, double limit)
+    {
+        if (Notes[index] is not { OnsetSeconds: { } onset, OffsetSeconds: { } end, CrackMs: null, Restruck: false } || Notes[index + 1] is not { OnsetSeconds: { } next, OffsetSeconds: { } last }
+            || Math.Abs(_targets[index].Midi - _targets[index + 1].Midi) > 0.5 || Math.Abs(PitchOf(index) - PitchOf(index + 1)) > 0.5)
+        {
+            return false;
+        }
+
+        bool late = onset - due > limit && Math.Abs(onset - dueNext) < limit;
+        if (!late || next - end > JoinedSeconds || next - onset > SqueezedShare * (dueNext - due))
+        {
+            return false;
+        }
+
+        double rate = _sound.AnalysisRateHz;
+        double? again = StrokeFinder.Find(_sound, onset * rate, last * rate, PitchOf(index + 1));
+        return again is not { } at || Math.Abs(_sound.SecondsOf(at) - next) > SameStrokeSeconds;
+    }
+
     /// <summary>A note that was struck in time on the pitch of the note before, and only then went to its own; null where it was not.</summary>
     /// <remarks>Holes in the note before are told from it by their time: they come before the note is due, which then has its pitch in time.</remarks>
     private MeasuredNote? OnOldPitch(int index, double due, double limit)
@@ -219,6 +248,23 @@ internal sealed class MeasuredAttempt
         return Math.Abs(stroke - due) < Math.Min(CrackOfLimit * limit, InTimeOfChange * Math.Abs(change - due))
             ? note with { OnsetSeconds = stroke, CrackMs = 1000 * (change - stroke) }
             : null;
+    }
+
+    /// <summary>A note that is missing a semitone from the one before, which sounds on, may have been played so far out of tune that it seems to be that.</summary>
+    private void LookForStep(int index, double due, double? until, double limit)
+    {
+        if (index == 0 || Notes[index].OnsetSeconds is not null || Notes[index - 1] is not { OnsetSeconds: { } begun, OffsetSeconds: { } end } before
+            || end < due + limit)
+        {
+            return;
+        }
+
+        double interval = _targets[index].Midi - _targets[index - 1].Midi;
+        if (Math.Abs(interval) is > 0.5 and < 1.5 && SmallStep.Find(_sound, begun, Math.Min(end, until ?? end), due, limit, PitchOf(index - 1), interval > 0) is { } step)
+        {
+            Notes[index - 1] = before with { HeardMidi = step.Before, OffsetSeconds = step.Seconds };
+            Notes[index] = new MeasuredNote(step.Seconds, step.Seconds, end, step.After, 100 * step.Strays, null, Restruck: false, SemitoneOnly: false);
+        }
     }
 
     /// <summary>A short note that is missing, or was heard as another pitch, may have been masked.</summary>
