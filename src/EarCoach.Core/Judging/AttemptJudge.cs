@@ -125,6 +125,7 @@ internal sealed class AttemptJudge
             attempt.LookAgain(fitted, withoutCracks, held, _task.Tolerances.OnsetMs);
         }
 
+        attempt.GiveBreaksToNext();
         attempt.GiveStrokesToNext();
         ImmutableArray<ExtraNote> extras = [.. attempt.Extras.Where(extra => _targets[extra.AfterIndex].Required)];
         var notes = ImmutableArray.CreateBuilder<NoteResult>(_targets.Length);

@@ -138,6 +138,15 @@ internal sealed class MeasuredAttempt
         }
     }
 
+    /// <summary>A note breaks to no other pitch where that is heard, for the most part, only after the next one has begun: both together have it.</summary>
+    public void GiveBreaksToNext()
+    {
+        for (int i = 0; i + 1 < Notes.Length; i++)
+        {
+            Notes[i] = BreaksInNext(Notes[i], Notes[i + 1]) ? Notes[i] with { CrackMs = null } : Notes[i];
+        }
+    }
+
     /// <summary>A second stroke of a note at the moment at which the next begins is the next one's.</summary>
     public void GiveStrokesToNext()
     {
@@ -176,6 +185,10 @@ internal sealed class MeasuredAttempt
 
         return first == at ? onset : sound.SecondsOfFrame(first);
     }
+
+    /// <summary>Whether most of the pitch that a note breaks to comes after the beginning of the next.</summary>
+    internal static bool BreaksInNext(MeasuredNote note, MeasuredNote next) =>
+        note is { CrackMs: { } crack, BreakSeconds: { } breaks } && breaks + (crack / 2000) > next.OnsetSeconds;
 
     private static bool IsMixed(in HeardFrame frame, float noteDbfs, double pitchBefore) =>
         frame.LevelDbfs > noteDbfs - MixedDb && frame.AboveFloorDb > MixedDb

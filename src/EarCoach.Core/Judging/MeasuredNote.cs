@@ -10,6 +10,7 @@ namespace EarCoach.Core.Judging;
 /// <param name="Restruck">Whether it was struck again.</param>
 /// <param name="SemitoneOnly">Whether too little of it is steady for its cents to be judged.</param>
 /// <param name="RiseSeconds">From where on harmonics are heard that only it has, not those of the note before; null where that is not known.</param>
+/// <param name="BreakSeconds">Where it breaks to another pitch within; null where it does not.</param>
 internal readonly record struct MeasuredNote(
     double? OnsetSeconds, double FirstSeconds, double? OffsetSeconds, double? HeardMidi, double DoubtCents, double? CrackMs, bool Restruck, bool SemitoneOnly,
-    double? RiseSeconds = null);
+    double? RiseSeconds = null, double? BreakSeconds = null);

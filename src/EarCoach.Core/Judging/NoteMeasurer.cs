@@ -52,8 +52,8 @@ internal static class NoteMeasurer
 
         SteadyPitch steady = Pitch(sound, steps, right, main, pitch);
         double heard = steady.Midi;
-        double firstPitch = steps.First(s => s.Sounds) is { Activity: Activity.Other } other
-            ? other.Midi
+        double firstPitch = steps.First(s => s.Sounds) is { Activity: Activity.Other } begins
+            ? begins.Midi
             : heard;
         PathStep? before = SoundBefore(path, first);
         double rising = Onset(sound, before, first, end, firstPitch);
@@ -68,14 +68,16 @@ internal static class NoteMeasurer
         // Another pitch that the frames show must be there in the samples too; one too short for the frames may be.
         double rate = sound.AnalysisRateHz;
         double? crackMs = null;
+        double? breaks = null;
         if (Crack(sound, path, before, first, end, rising, heard) is { } crack)
         {
             crackMs = 1000 * (crack.End - crack.Start) / rate;
             onset = sound.SecondsOf(crack.Start);
         }
-        else if (steps.Where(s => IsSureCrack(sound, path, s, heard)).Select(s => (int?)s.Frames).Max() is { } frames)
+        else if (steps.Where(s => IsSureCrack(sound, path, s, heard)).Select(s => (PathStep?)s).MaxBy(s => s!.Value.Frames) is { } other)
         {
-            crackMs = 1000 * frames / sound.FramesPerSecond;
+            crackMs = 1000 * other.Frames / sound.FramesPerSecond;
+            breaks = sound.SecondsOfFrame(other.FirstFrame);
         }
 
         bool restruck = false;
@@ -86,7 +88,7 @@ internal static class NoteMeasurer
             extras.Add(new ExtraNote(sound.SecondsOf(again), heard, index));
         }
 
-        return new MeasuredNote(onset, sound.SecondsOfFrame(first), sound.SecondsOfFrame(end), heard, steady.DoubtCents, crackMs, restruck, tooShort, rise);
+        return new MeasuredNote(onset, sound.SecondsOfFrame(first), sound.SecondsOfFrame(end), heard, steady.DoubtCents, crackMs, restruck, tooShort, rise, breaks);
     }
 
     private static CrackFinder.Crack? Crack(RegionSound sound, AttemptPath path, PathStep? before, int first, int end, double onset, double heard)

@@ -59,6 +59,19 @@ public sealed class SecondLookTests
         MeasuredAttempt.HeldAgainstPitch(note, due: 1, limit: 0.07).OnsetSeconds.Should().Be(begins);
     }
 
+    // Another pitch for 0.1 s, from 0.4 s on: with the next note, which begins a little before or after, or long before that.
+    [Theory]
+    [InlineData(0.38, true)]
+    [InlineData(0.44, true)]
+    [InlineData(0.48, false)]
+    [InlineData(null, false)] // the next one is missing
+    public void ABreakThatIsHeardWithTheNextNote_IsNone(double? nextSeconds, bool isNone)
+    {
+        var note = new MeasuredNote(0, 0, 0.5, 60, 0, CrackMs: 100, Restruck: false, SemitoneOnly: false, BreakSeconds: 0.4);
+        var next = new MeasuredNote(nextSeconds, 0.5, 0.9, 67, 0, null, Restruck: false, SemitoneOnly: false);
+        MeasuredAttempt.BreaksInNext(note, next).Should().Be(isNone);
+    }
+
     // Quiet notes slurred to from louder ones, whose echo rings on.
     [Fact]
     public void SlursFromLouderNotesInAHall_ArePlacedWhereTheirOwnHarmonicsRise()
