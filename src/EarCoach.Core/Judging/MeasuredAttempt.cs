@@ -67,7 +67,8 @@ internal sealed class MeasuredAttempt
         for (int i = 0; i < Notes.Length; i++)
         {
             double due = line.At(_targets[i].OnsetSeconds) + held[i];
-            if (i + 1 < Notes.Length && IsNextAlone(i, due, line.At(_targets[i + 1].OnsetSeconds) + held[i + 1], limit))
+            double? dueNext = i + 1 < Notes.Length ? line.At(_targets[i + 1].OnsetSeconds) + held[i + 1] : null;
+            if (dueNext is { } following && IsNextAlone(i, due, following, limit))
             {
                 Notes[i + 1] = Notes[i + 1] with { OnsetSeconds = Notes[i].OnsetSeconds, FirstSeconds = Notes[i].FirstSeconds };
                 Notes[i] = default;
@@ -91,11 +92,17 @@ internal sealed class MeasuredAttempt
                 continue;
             }
 
-            LookForStep(i, due, i + 1 < Notes.Length && Notes[i + 1].OnsetSeconds is null ? line.At(_targets[i + 1].OnsetSeconds) + held[i + 1] : null, limit);
+            LookForStep(i, due, i + 1 < Notes.Length && Notes[i + 1].OnsetSeconds is null ? dueNext : null, limit);
             LookForMasked(i, due);
             if (i > 0 && SecondLook.Onset(_sound, due, Notes[i], PitchOf(i), Notes[i - 1], PitchOf(i - 1)) is { } begins)
             {
                 Notes[i] = Notes[i] with { OnsetSeconds = begins };
+            }
+
+            if (OtherStroke(i, due, dueNext) is { } stroke)
+            {
+                Notes[i] = Notes[i] with { OnsetSeconds = stroke, FirstSeconds = stroke };
+                continue;
             }
 
             Notes[i] = HeldAgainstPitch(Notes[i], due, limit);
@@ -278,6 +285,18 @@ internal sealed class MeasuredAttempt
             Notes[index - 1] = before with { HeardMidi = step.Before, OffsetSeconds = step.Seconds };
             Notes[index] = new MeasuredNote(step.Seconds, step.Seconds, end, step.After, 100 * step.Strays, null, Restruck: false, SemitoneOnly: false);
         }
+    }
+
+    /// <summary>Where a note of the same pitch as the one before was struck plainly at another time than its own, and not as late as the next one.</summary>
+    private double? OtherStroke(int index, double due, double? dueNext)
+    {
+        if (index == 0 || Notes[index - 1].OnsetSeconds is not { } before || Math.Abs(PitchOf(index) - PitchOf(index - 1)) > 0.5)
+        {
+            return null;
+        }
+
+        double? stroke = SecondLook.OtherStroke(_sound, due, Notes[index], PitchOf(index), before);
+        return stroke - due > dueNext - stroke ? null : stroke;
     }
 
     /// <summary>A short note that is missing, or was heard as another pitch, may have been masked.</summary>

@@ -13,6 +13,11 @@ internal static class SecondLook
     private const double MostAgainst = 4;          // nats: any moment is possible
     private const double LeastEvidence = 3;        // nats
     private const double LeastStrokeEvidence = 10; // a gap has two edges, and every harmonic counts
+    private const double PlainStrokeEvidence = 36; // nats; so much speaks for a stroke only where there is one,
+    private const double PlainerTimes = 3;         // if it is so many times what speaks for one elsewhere
+    private const double FarSeconds = 0.35;        // so far from its time a note may come, and the others in theirs
+    private const double AfterOnsetSeconds = 0.06;
+    private const double BeforeEndSeconds = 0.04;
     private const double LeastBetter = 2;          // nats that another moment must explain beyond what the measured one does
     private const double LeastMaskedEvidence = 8;  // nats
     private const double LongestMaskedSeconds = 0.2; // a longer note is heard or missing
@@ -50,6 +55,37 @@ internal static class SecondLook
 
         double? found = same ? Stroke(OnsetLikelihood.OfStroke(power), from, onset, due) : Rise(OnsetLikelihood.OfRise(power), from, onset, due);
         return found is { } begins && Math.Abs(begins - due) < Math.Min(3 * SpreadSeconds, Math.Abs(onset - due)) ? begins : null;
+    }
+
+    /// <summary>
+    /// Where a note of the same pitch as the one before was struck plainly at another time than where it was said to set in, for it was due there,
+    /// but where hardly anything speaks for a stroke.
+    /// </summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="due">When it was due, in seconds.</param>
+    /// <param name="note">What was measured of it.</param>
+    /// <param name="pitch">Its pitch.</param>
+    /// <param name="begun">Where the note before sets in.</param>
+    /// <returns>In seconds; null where no other stroke is so much plainer.</returns>
+    public static double? OtherStroke(RegionSound sound, double due, MeasuredNote note, double pitch, double begun)
+    {
+        if (note is not { OnsetSeconds: { } onset, OffsetSeconds: { } end })
+        {
+            return null;
+        }
+
+        double from = Math.Max(begun + AfterOnsetSeconds, due - FarSeconds);
+        double to = Math.Min(end - BeforeEndSeconds, due + FarSeconds);
+        if (OwnHarmonics.Measure(sound, from, to, pitch, null) is not { } power)
+        {
+            return null;
+        }
+
+        double[] gain = OnsetLikelihood.OfStroke(power);
+        int here = Best(gain, from, onset + (0.5 * StrokeRiseSeconds), NearSeconds);
+        int there = Enumerable.Range(0, gain.Length).MaxBy(t => gain[t]);
+        double plain = Math.Max(PlainStrokeEvidence, PlainerTimes * (here < 0 ? 0 : gain[here]));
+        return gain[there] > plain ? from + (there * OwnHarmonics.StepSeconds) - StrokeRiseSeconds : null;
     }
 
     /// <summary>

@@ -72,6 +72,27 @@ public sealed class SecondLookTests
         MeasuredAttempt.BreaksInNext(note, next).Should().Be(isNone);
     }
 
+    // Of two notes of one pitch the second is struck 0.2 s early or late, and the others in time. That it was due then is no sign that it was struck then.
+    [Theory]
+    [InlineData(-0.2, NoteFault.Early)]
+    [InlineData(-0.15, NoteFault.Early)]
+    [InlineData(0.15, NoteFault.Late)]
+    [InlineData(0.2, NoteFault.Late)]
+    public void ARepeatedNoteStruckAtAnotherTime_IsNotInTime(double seconds, NoteFault fault)
+    {
+        int[] pitches = [64, 62, 62, 65, 67];
+        double Begins(int i) => 1 + (i * Playing.QuarterSeconds) + (i == 2 ? seconds : 0);
+        var playing = new Playing(6);
+        for (int i = 0; i < pitches.Length; i++)
+        {
+            playing.Note(pitches[i], Begins(i), Begins(i + 1) - Begins(i) - 0.05);
+        }
+
+        AttemptResult attempt = playing.HeardAs(Playing.Quarters(pitches)).Should().ContainSingle().Subject;
+        attempt.Notes[2].Faults.Should().Equal(fault);
+        attempt.Notes.Where(note => note.Index != 2).Should().OnlyContain(note => note.Faults.IsEmpty);
+    }
+
     // Quiet notes slurred to from louder ones, whose echo rings on.
     [Fact]
     public void SlursFromLouderNotesInAHall_ArePlacedWhereTheirOwnHarmonicsRise()
