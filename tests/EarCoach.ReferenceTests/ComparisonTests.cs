@@ -27,23 +27,16 @@ public sealed class ComparisonTests(ITestOutputHelper output)
     {
         var own = new Tally();
         Dictionary<string, Tally> pitch = _pitchMethods.ToDictionary(m => m, _ => new Tally());
-        string file = Path.Combine(Path.GetTempPath(), $"earcoach-{Guid.NewGuid():N}.wav");
-        try
+        using var file = new TemporaryFile(".wav");
+        foreach (LabelledSound labelled in sounds)
         {
-            foreach (LabelledSound labelled in sounds)
+            labelled.Sound.Write(file.Path);
+            Heard heard = Heard.In(labelled.Sound, labelled.LowestMidi, labelled.HighestMidi);
+            own.AddPitches(heard.Pitches, labelled.Notes);
+            foreach ((string method, Tally tally) in pitch)
             {
-                labelled.Sound.Write(file);
-                Heard heard = Heard.In(labelled.Sound, labelled.LowestMidi, labelled.HighestMidi);
-                own.AddPitches(heard.Pitches, labelled.Notes);
-                foreach ((string method, Tally tally) in pitch)
-                {
-                    tally.AddPitches(Aubio.Pitches(file, method), labelled.Notes);
-                }
+                tally.AddPitches(Aubio.Pitches(file.Path, method), labelled.Notes);
             }
-        }
-        finally
-        {
-            File.Delete(file);
         }
 
         string row = string.Create(CultureInfo.InvariantCulture, $"{what}: gross pitch errors: EarCoach {own.GrossShare:P2}")

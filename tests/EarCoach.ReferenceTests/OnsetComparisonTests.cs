@@ -33,24 +33,17 @@ public sealed class OnsetComparisonTests(ITestOutputHelper output)
     {
         var own = new Tally();
         Dictionary<string, Tally> aubio = _methods.ToDictionary(m => m, _ => new Tally());
-        string file = Path.Combine(Path.GetTempPath(), $"earcoach-{Guid.NewGuid():N}.wav");
-        try
+        using var file = new TemporaryFile(".wav");
+        foreach (LabelledSound labelled in sounds)
         {
-            foreach (LabelledSound labelled in sounds)
+            labelled.Sound.Write(file.Path);
+            double[] onsets = [.. labelled.Notes.Select(n => n.OnsetSeconds)];
+            IReadOnlyList<HeardNote> heard = HeardNotes.In(labelled.Sound, labelled.LowestMidi, labelled.HighestMidi);
+            own.Add([.. heard.Select(n => (double)n.OnsetSample / labelled.Sound.SampleRateHz)], onsets, keysNotSounds);
+            foreach ((string method, Tally tally) in aubio)
             {
-                labelled.Sound.Write(file);
-                double[] onsets = [.. labelled.Notes.Select(n => n.OnsetSeconds)];
-                IReadOnlyList<HeardNote> heard = HeardNotes.In(labelled.Sound, labelled.LowestMidi, labelled.HighestMidi);
-                own.Add([.. heard.Select(n => (double)n.OnsetSample / labelled.Sound.SampleRateHz)], onsets, keysNotSounds);
-                foreach ((string method, Tally tally) in aubio)
-                {
-                    tally.Add(Aubio.Onsets(file, method), onsets, keysNotSounds);
-                }
+                tally.Add(Aubio.Onsets(file.Path, method), onsets, keysNotSounds);
             }
-        }
-        finally
-        {
-            File.Delete(file);
         }
 
         (string At50, double F50) = aubio.Select(a => (a.Key, a.Value.F50)).MaxBy(a => a.F50);

@@ -21,20 +21,16 @@ internal static class Speech
 
     private static Sound Speak(string remark, string voice)
     {
-        string wav = Path.Combine(Path.GetTempPath(), $"earcoach-{Guid.NewGuid():N}.wav");
+        using var wav = new TemporaryFile(".wav");
         try
         {
-            using Process process = Process.Start(new ProcessStartInfo("espeak-ng", ["-v", voice, "-s", "150", "-w", wav, remark]))!;
+            using Process process = Process.Start(new ProcessStartInfo("espeak-ng", ["-v", voice, "-s", "150", "-w", wav.Path, remark]))!;
             process.WaitForExit();
-            return Sound.Read(wav);
+            return Sound.Read(wav.Path);
         }
         catch (Win32Exception e)
         {
             throw new InvalidOperationException("espeak-ng is not installed. Install Debian's espeak-ng and run the tests again; .ci/run does so.", e);
-        }
-        finally
-        {
-            File.Delete(wav);
         }
     }
 }

@@ -68,7 +68,7 @@ internal sealed class MeasuredAttempt
         {
             double due = line.At(_targets[i].OnsetSeconds) + held[i];
             double? dueNext = i + 1 < Notes.Length ? line.At(_targets[i + 1].OnsetSeconds) + held[i + 1] : null;
-            if (dueNext is { } following && IsNextAlone(i, due, following, limit))
+            if (IsNextAlone(i, due, dueNext, limit))
             {
                 Notes[i + 1] = Notes[i + 1] with { OnsetSeconds = Notes[i].OnsetSeconds, FirstSeconds = Notes[i].FirstSeconds };
                 Notes[i] = default;
@@ -92,7 +92,7 @@ internal sealed class MeasuredAttempt
                 continue;
             }
 
-            LookForStep(i, due, i + 1 < Notes.Length && Notes[i + 1].OnsetSeconds is null ? dueNext : null, limit);
+            LookForStep(i, due, dueNext, limit);
             LookForMasked(i, due);
             if (i > 0 && SecondLook.Onset(_sound, due, Notes[i], PitchOf(i), Notes[i - 1], PitchOf(i - 1)) is { } begins)
             {
@@ -228,16 +228,17 @@ internal sealed class MeasuredAttempt
     }
 
     /// <summary>Whether a late note is the beginning of the next one, of the same pitch and in time then: it was left out, and that one struck once.</summary>
-    private bool IsNextAlone(int index, double due, double dueNext, double limit)
+    private bool IsNextAlone(int index, double due, double? dueNext, double limit)
     {
-        if (Notes[index] is not { OnsetSeconds: { } onset, OffsetSeconds: { } end, CrackMs: null, Restruck: false } || Notes[index + 1] is not { OnsetSeconds: { } next, OffsetSeconds: { } last }
+        if (dueNext is not { } following || Notes[index] is not { OnsetSeconds: { } onset, OffsetSeconds: { } end, CrackMs: null, Restruck: false }
+            || Notes[index + 1] is not { OnsetSeconds: { } next, OffsetSeconds: { } last }
             || Math.Abs(_targets[index].Midi - _targets[index + 1].Midi) > 0.5 || Math.Abs(PitchOf(index) - PitchOf(index + 1)) > 0.5)
         {
             return false;
         }
 
-        bool late = onset - due > limit && Math.Abs(onset - dueNext) < limit;
-        if (!late || next - end > JoinedSeconds || next - onset > SqueezedShare * (dueNext - due))
+        bool late = onset - due > limit && Math.Abs(onset - following) < limit;
+        if (!late || next - end > JoinedSeconds || next - onset > SqueezedShare * (following - due))
         {
             return false;
         }
@@ -271,7 +272,7 @@ internal sealed class MeasuredAttempt
     }
 
     /// <summary>A note that is missing a semitone from the one before, which sounds on, may have been played so far out of tune that it seems to be that.</summary>
-    private void LookForStep(int index, double due, double? until, double limit)
+    private void LookForStep(int index, double due, double? dueNext, double limit)
     {
         if (index == 0 || Notes[index].OnsetSeconds is not null || Notes[index - 1] is not { OnsetSeconds: { } begun, OffsetSeconds: { } end } before
             || end < due + limit)
@@ -280,7 +281,8 @@ internal sealed class MeasuredAttempt
         }
 
         double interval = _targets[index].Midi - _targets[index - 1].Midi;
-        if (Math.Abs(interval) is > 0.5 and < 1.5 && SmallStep.Find(_sound, begun, Math.Min(end, until ?? end), due, limit, PitchOf(index - 1), interval > 0) is { } step)
+        double until = dueNext is { } next && Notes[index + 1].OnsetSeconds is null ? Math.Min(end, next) : end; // the next one may be in that sound, too
+        if (Math.Abs(interval) is > 0.5 and < 1.5 && SmallStep.Find(_sound, begun, until, due, limit, PitchOf(index - 1), interval > 0) is { } step)
         {
             Notes[index - 1] = before with { HeardMidi = step.Before, OffsetSeconds = step.Seconds };
             Notes[index] = new MeasuredNote(step.Seconds, step.Seconds, end, step.After, 100 * step.Strays, null, Restruck: false, SemitoneOnly: false);
