@@ -72,7 +72,7 @@ public sealed class SoundSocketTests
         {
             if (announced && at == cueAt)
             {
-                await TellAsync(sound, new { type = "cue", durationMs = 300 });
+                await TellAsync(sound, new { type = "cue", durationMs = 300, tonesHz = new[] { 554.365, 739.989 } });
             }
 
             await sound.SendAsync(BlockOf(at, samples.AsSpan(at, BlockSamples)), WebSocketMessageType.Binary, endOfMessage: true, CancellationToken.None);

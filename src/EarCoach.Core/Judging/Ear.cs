@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using EarCoach.Core.Listening;
 using EarCoach.Core.Passages;
 
@@ -34,8 +35,7 @@ public sealed class Ear
     private double _keptSeconds;
     private int _mostFrames;
     private long _lostAt = long.MinValue / 2;
-    private long _deafFrom = -1;
-    private long _deafUntil = -1;
+    private readonly CueMask _cue = new();
     private Foresight? _foreseen;
     private bool _open;
     private bool _armed = true;
@@ -131,13 +131,10 @@ public sealed class Ear
         }
     }
 
-    /// <summary>Makes the ear deaf up to this sample: what sounds before it (the program's own cue) starts no attempt.</summary>
-    public void BeDeafUntil(long sample)
-    {
-        _deafFrom = _deafUntil >= _clock ? _deafFrom : _clock;
-        _deafUntil = Math.Max(_deafUntil, sample);
-        _listener.BeDeaf(_clock, sample);
-    }
+    /// <summary>The program's own cue is about to sound: its tones are nobody's playing. Other pitches are heard as ever, so a player may go on at once.</summary>
+    /// <param name="tonesHz">The pitches of the cue, in hertz.</param>
+    /// <param name="untilSample">Until when they may be heard, on the capture clock.</param>
+    public void ExpectCue(ImmutableArray<double> tonesHz, long untilSample) => _cue.Expect(_clock, untilSample, tonesHz);
 
     /// <summary>The stream has ended: decides what is under way.</summary>
     public void Finish()
@@ -190,11 +187,6 @@ public sealed class Ear
     private void ListenAnew()
     {
         (_listener, _samples, _frames) = Build(Math.Max(0, _clock - (long)(RecentSeconds * SampleRateHz)));
-        if (_deafUntil >= 0)
-        {
-            _listener.BeDeaf(_deafFrom, _deafUntil);
-        }
-
         var again = new float[_silence.Length];
         for (long at = _listener.FirstSample; at < _clock; at += again.Length)
         {
@@ -219,6 +211,7 @@ public sealed class Ear
         int count = _listener.Process(block, _frames, _samples);
         for (int i = 0; i < count; i++)
         {
+            _frames[i].Deaf = _cue.Hides(in _frames[i]);
             OnFrame(in _frames[i]);
         }
     }

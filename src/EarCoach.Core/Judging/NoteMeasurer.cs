@@ -108,7 +108,8 @@ internal static class NoteMeasurer
         PathStep? begins = before is { } any ? path.Of(any.Index).First(s => s.Sounds) : null;
         double? older = begins is { } start ? Pitch(SoundBefore(path, start.FirstFrame), start.FirstFrame, EchoSeconds) : null;
         double earliest = before is { } previous ? sound.AnalysisSampleOf(Math.Max(begins!.Value.FirstFrame + 4, previous.EndFrame - 30)) : 0;
-        return CrackFinder.Find(sound, onset * sound.AnalysisRateHz, earliest, sound.AnalysisSampleOf(end - 1), Pitch(before, first, NearSeconds), older, heard);
+        CrackFinder.Crack? crack = CrackFinder.Find(sound, onset * sound.AnalysisRateHz, earliest, sound.AnalysisSampleOf(end - 1), Pitch(before, first, NearSeconds), older, heard);
+        return crack is { } found && sound.HoldsCue(sound.SecondsOf(found.Start), sound.SecondsOf(found.End)) ? null : crack;
     }
 
     /// <summary>Whether another pitch that the frames show is in the samples too.</summary>
@@ -185,7 +186,9 @@ internal static class NoteMeasurer
         double fps = sound.FramesPerSecond;
         if (before is not { } previous)
         {
-            return sound.SecondsOf(OnsetRefiner.Struck(sound, first, Math.Max(0, first - 24), end, smooth, null));
+            int quiet = Math.Max(0, first - 24);
+            int afterCue = Array.FindLastIndex(sound.Frames, first, first - quiet + 1, frame => frame.Deaf) + 1; // a player may begin into the program's own cue
+            return sound.SecondsOf(OnsetRefiner.Struck(sound, first, Math.Max(quiet, afterCue), end, smooth, null));
         }
 
         double oldPitch = PitchOf(sound, previous);

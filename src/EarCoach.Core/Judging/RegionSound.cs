@@ -61,5 +61,13 @@ internal sealed class RegionSound(HeardFrame[] frames, AnalysisSamples samples, 
 
     public double FrameOfSeconds(double seconds) => (seconds - (Frames[0].CentreSample / (double)sampleRateHz)) * FramesPerSecond;
 
+    /// <summary>Whether the program's own cue is heard between two moments.</summary>
+    public bool HoldsCue(double fromSeconds, double toSeconds)
+    {
+        int from = Math.Clamp((int)FrameOfSeconds(fromSeconds), 0, Frames.Length);
+        int to = Math.Clamp((int)Math.Ceiling(FrameOfSeconds(toSeconds)), from, Frames.Length);
+        return Frames[from..to].Any(frame => frame.Deaf);
+    }
+
     private float[] LevelsInOrder(int from, int end) => [.. Frames[from..end].Select(f => f.LevelDbfs).Order()];
 }

@@ -22,7 +22,7 @@ public struct HeardFrame
     /// <summary>Whether samples were lost within this frame.</summary>
     public bool Broken;
 
-    /// <summary>Whether the frame lies where the program's own cue sounded.</summary>
+    /// <summary>Whether the frame holds the program's own cue.</summary>
     public bool Deaf;
 #pragma warning restore CA1051
 

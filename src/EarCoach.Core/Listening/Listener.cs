@@ -24,8 +24,6 @@ public sealed class Listener
     private long _ringEnd;     // samples at the reduced rate ever written
     private long _nextFrame;
     private long _brokenUntil = long.MinValue; // reduced clock
-    private long _deafFrom = long.MaxValue;
-    private long _deafUntil = long.MinValue;
     private readonly long _start; // reduced clock
     private bool _pendingBreak;
 
@@ -148,13 +146,6 @@ public sealed class Listener
         return written;
     }
 
-    /// <summary>Marks the frames between two moments of the capture clock as deaf: the program's own cue sounds there.</summary>
-    public void BeDeaf(long fromSample, long untilSample)
-    {
-        _deafFrom = Math.Min(_deafUntil >= fromSample ? _deafFrom : fromSample, fromSample);
-        _deafUntil = Math.Max(_deafUntil, untilSample);
-    }
-
     /// <summary>Afterwards the listener behaves as new.</summary>
     public void Reset()
     {
@@ -166,8 +157,6 @@ public sealed class Listener
         _ringEnd = _start;
         _nextFrame = (_start + _hop - 1) / _hop;
         _brokenUntil = long.MinValue;
-        _deafFrom = long.MaxValue;
-        _deafUntil = long.MinValue;
         _pendingBreak = false;
     }
 
@@ -182,7 +171,6 @@ public sealed class Listener
         frame.CandidateCount = frame.LevelDbfs > -115f ? _periodicity.Analyze(_window, ref frame.Candidates) : 0;
         frame.FloorDbfs = _floor.Next(frame.LevelDbfs, frame.Clarity);
         frame.Broken = centre - (_window.Length / 2) < _brokenUntil;
-        frame.Deaf = frame.CentreSample >= _deafFrom && frame.CentreSample < _deafUntil;
         return frame;
     }
 

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Diagnostics.CodeAnalysis;
 using EarCoach.Core.Judging;
 using EarCoach.Core.Listening;
@@ -13,7 +14,7 @@ internal interface ISessionEar
 
     void SetTask(JudgingTask task);
 
-    void BeDeafUntil(long sample);
+    void ExpectCue(ImmutableArray<double> tonesHz, long untilSample);
 
     void Finish();
 

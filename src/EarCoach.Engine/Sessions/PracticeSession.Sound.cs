@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using EarCoach.Core.Drills;
 using EarCoach.Core.Judging;
 using EarCoach.Core.Listening;
@@ -65,12 +66,14 @@ public sealed partial class PracticeSession
         }
     }
 
-    /// <summary>Makes the ear deaf from now on: the program's own cue is about to sound. Say so before it sounds.</summary>
-    public void BeDeafFor(double seconds)
+    /// <summary>The program's own cue is about to sound, and is none of the player's notes. Say so before it sounds.</summary>
+    /// <param name="tonesHz">The pitches of the cue, in hertz.</param>
+    /// <param name="seconds">How long it may be heard from now on; 10 at most.</param>
+    public void ExpectCue(ImmutableArray<double> tonesHz, double seconds)
     {
         lock (_turn)
         {
-            _stream?.BeDeafFor(Math.Clamp(seconds, 0, 10));
+            _stream?.ExpectCue(tonesHz, Math.Clamp(seconds, 0, 10));
         }
     }
 

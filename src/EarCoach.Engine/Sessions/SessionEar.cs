@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Diagnostics.CodeAnalysis;
 using EarCoach.Core.Judging;
 using EarCoach.Core.Listening;
@@ -15,7 +16,7 @@ internal sealed class SessionEar(int sampleRateHz, JudgingTask task) : ISessionE
 
     public void SetTask(JudgingTask task) => _ear.SetTask(task);
 
-    public void BeDeafUntil(long sample) => _ear.BeDeafUntil(sample);
+    public void ExpectCue(ImmutableArray<double> tonesHz, long untilSample) => _ear.ExpectCue(tonesHz, untilSample);
 
     public void Finish() => _ear.Finish();
 

@@ -87,7 +87,7 @@ internal sealed class SessionStream(
         return reason is null || result.Verdict == Verdict.NotCounted ? result : result with { Verdict = Verdict.NotCounted, Reason = reason };
     }
 
-    public void BeDeafFor(double seconds) => Ear.BeDeafUntil(_nextSample + (long)(seconds * SampleRateHz));
+    public void ExpectCue(ImmutableArray<double> tonesHz, double seconds) => Ear.ExpectCue(tonesHz, _nextSample + (long)(seconds * SampleRateHz));
 
     public bool LiveIsDue(double everySeconds)
     {

@@ -80,7 +80,7 @@ internal sealed class Playing
         return this;
     }
 
-    public List<AttemptResult> HeardAs(Passage passage, Tolerances? tolerances = null, int blockLength = 1_024, (double At, double Seconds)? lost = null, Action<RegionSound, RegionAccount>? closed = null)
+    public List<AttemptResult> HeardAs(Passage passage, Tolerances? tolerances = null, int blockLength = 1_024, (double At, double Seconds)? lost = null, Action<RegionSound, RegionAccount>? closed = null, Action<Ear, int>? before = null)
     {
         var ear = new Ear(RateHz, new JudgingTask(passage, null, tolerances ?? new Tolerances())) { RegionClosed = closed };
         long from = (long)((lost?.At ?? double.MaxValue / 1e12) * RateHz);
@@ -91,6 +91,7 @@ internal sealed class Playing
             length = at < from ? (int)Math.Min(length, from - at) : length;
             if (at < from || at >= until)
             {
+                before?.Invoke(ear, at);
                 ear.Hear(new AudioBlock(_sound.AsSpan(at, length), at, followsGap: at == until));
             }
 

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Net.Http.Json;
 using System.Text.Json;
 using Microsoft.Playwright;
@@ -115,8 +114,7 @@ internal sealed class PracticePage(IPage page)
 
             if (DateTime.UtcNow > end)
             {
-                string seen = string.Join("; ", shown.Select(verdict => string.Create(CultureInfo.InvariantCulture, $"{verdict.Number} {verdict.Verdict} [{string.Join(" | ", verdict.Lines)}]")));
-                throw new TimeoutException($"{count} verdicts were expected within {seconds} s; the page showed {shown.Count}: {seen}. State: {await page.Locator("#state-word").TextContentAsync()}.");
+                throw new TimeoutException($"{count} verdicts were expected within {seconds} s; the page showed {shown.Count}: {ShownVerdict.InWords(shown)}. State: {await page.Locator("#state-word").TextContentAsync()}.");
             }
 
             await Task.Delay(50);

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace EarCoach.EndToEndTests.Running;
 
 /// <summary>A verdict as the page showed it.</summary>
@@ -29,4 +31,8 @@ internal sealed record ShownVerdict
 
     /// <summary>When that was captured.</summary>
     public double? CapturedAtMs { get; init; }
+
+    /// <summary>Verdicts and what was wrong, for the message of a test that fails.</summary>
+    public static string InWords(IEnumerable<ShownVerdict> shown) =>
+        string.Join("; ", shown.Select(verdict => string.Create(CultureInfo.InvariantCulture, $"{verdict.Number} {verdict.Verdict} [{string.Join(" | ", verdict.Lines)}]")));
 }

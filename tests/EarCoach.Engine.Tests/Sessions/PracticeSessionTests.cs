@@ -165,11 +165,12 @@ public sealed class PracticeSessionTests
     }
 
     [Fact]
-    public void BeDeafFor_CountsFromTheNewestSample()
+    public void ACue_IsExpectedFromTheNewestSampleOn()
     {
         Stage stage = new Stage(new ProofPlan(), "c").Open().Play(1);
-        stage.Session.BeDeafFor(0.25);
-        stage.Ear.DeafUntil.Should().Be(Stage.RateHz * 5 / 4);
+        stage.Session.ExpectCue([440, 660], 0.25);
+        stage.Ear.Cue.TonesHz.Should().Equal(440, 660);
+        stage.Ear.Cue.UntilSample.Should().Be(Stage.RateHz * 5 / 4);
     }
 
     [Fact]

@@ -18,7 +18,7 @@ internal sealed class ScriptedEar(int sampleRateHz, JudgingTask task, Func<int, 
 
     public List<JudgingTask> TasksSet { get; } = [];
 
-    public long DeafUntil { get; private set; }
+    public (ImmutableArray<double> TonesHz, long UntilSample) Cue { get; private set; }
 
     public int Gaps { get; private set; }
 
@@ -46,7 +46,7 @@ internal sealed class ScriptedEar(int sampleRateHz, JudgingTask task, Func<int, 
         _dropBeforeSample = _now;
     }
 
-    public void BeDeafUntil(long sample) => DeafUntil = sample;
+    public void ExpectCue(ImmutableArray<double> tonesHz, long untilSample) => Cue = (tonesHz, untilSample);
 
     public void Finish()
     {

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using EarCoach.Core.Listening;
 using EarCoach.Engine.Sessions;
 
@@ -63,12 +64,14 @@ internal sealed class SoundInput(int sampleRateHz, Action displaced)
         }
     }
 
-    /// <summary>The page sounds a cue: what is heard meanwhile is none of the player's.</summary>
-    public void BeDeafFor(double seconds)
+    /// <summary>The page sounds a cue, which is none of the player's notes.</summary>
+    /// <param name="tonesHz">Its pitches, in hertz.</param>
+    /// <param name="seconds">How long it may be heard.</param>
+    public void ExpectCue(ImmutableArray<double> tonesHz, double seconds)
     {
         lock (_turn)
         {
-            _session?.BeDeafFor(seconds);
+            _session?.ExpectCue(tonesHz, seconds);
         }
     }
 

@@ -4,4 +4,5 @@ namespace EarCoach.App.Web.Sockets;
 /// <param name="Type">"hello" or "cue".</param>
 /// <param name="RateHz">Samples a second that the browser granted.</param>
 /// <param name="DurationMs">How long a cue sounds.</param>
-internal sealed record SoundHello(string? Type, double RateHz, double DurationMs);
+/// <param name="TonesHz">The pitches of a cue, in hertz.</param>
+internal sealed record SoundHello(string? Type, double RateHz, double DurationMs, double[]? TonesHz);

@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using System.Collections.Immutable;
 using System.Net.WebSockets;
 using System.Runtime.InteropServices;
 using System.Text.Json;
@@ -15,6 +16,8 @@ internal static class SoundSocket
 
     private const int HeaderBytes = sizeof(long);
     private const int MostBytes = 1 << 20; // over 1 s of sound at the highest rate
+
+    private const int MostCueTones = 8;
 
     // Past the sound of the cue itself: the way to the loudspeaker, the room, and back into the microphone.
     private const double CueTailSeconds = 0.35;
@@ -68,7 +71,8 @@ internal static class SoundSocket
             {
                 if (Parse(buffer, length) is { Type: "cue" } cue)
                 {
-                    sound.BeDeafFor((Math.Clamp(cue.DurationMs, 0, 1000) / 1000) + CueTailSeconds);
+                    ImmutableArray<double> tones = [.. (cue.TonesHz ?? []).Where(tone => tone is > 0 and < 20_000).Take(MostCueTones)];
+                    sound.ExpectCue(tones, (Math.Clamp(cue.DurationMs, 0, 1000) / 1000) + CueTailSeconds);
                 }
 
                 continue;

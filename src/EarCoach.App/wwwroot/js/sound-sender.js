@@ -34,7 +34,7 @@ self.onmessage = event => {
       offset += told.samples;
       break;
     case "cue":
-      tell({ type: "cue", durationMs: told.durationMs });
+      tell({ type: "cue", durationMs: told.durationMs, tonesHz: told.tonesHz });
       break;
     case "stop":
       stopped = true;

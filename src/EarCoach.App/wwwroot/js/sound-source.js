@@ -77,8 +77,8 @@ export class SoundSource extends EventTarget {
   }
 
   /** Tells the program that the page itself makes a sound now. */
-  announceCue(durationMs) {
-    this.#sender?.postMessage({ type: "cue", durationMs });
+  announceCue({ durationMs, tonesHz }) {
+    this.#sender?.postMessage({ type: "cue", durationMs, tonesHz });
   }
 
   close() {

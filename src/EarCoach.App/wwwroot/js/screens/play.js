@@ -86,9 +86,9 @@ export class PlayScreen {
     this.update(view, effects);
     const finishedSet = effects.some(effect => effect.type === "set-finished" || effect.type === "finished");
     const cue = finishedSet ? "set" : view.last.verdict;
-    const soundedMs = playCue(this.#app.sound.context, cue, settings.cues, view.task?.firstMidi);
-    if (soundedMs > 0) {
-      this.#app.sound.announceCue(soundedMs);
+    const sounded = playCue(this.#app.sound.context, cue, settings.cues, view.task?.firstMidi);
+    if (sounded) {
+      this.#app.sound.announceCue(sounded);
     }
     if (settings.beat === "count-in" && view.task) {
       this.#beat.start("count-in", view.task.beatsPerMinute, view.task.beatsPerBar);
