@@ -10,7 +10,7 @@ public sealed class Ear
 {
     private const double QuietAfterEndSeconds = 0.21;
     private const double QuietWhenNotesLackSeconds = 0.45; // the account may be mistaken: the rest may still come
-    private const double ForeseenAfterSeconds = 0.1; // when the end is foreseen: the verdict is worked out while the quiet goes on
+    private const double ForeseenAfterSeconds = 0.06; // when the end is foreseen: the verdict is worked out while the quiet goes on
     private const double LeastShareForeseen = 0.4; // of the task's length: who is faster is not at its end yet
     private const double LongestAwaitedSeconds = 0.6; // of quiet, though the last note be long
     private const double EchoSeconds = 1.2;
