@@ -18,15 +18,17 @@ internal static class LinePitch
     private const double LobeWidths = 1.25;       // of half the main lobe: so far apart lines of two tones must lie
     private const double HighestHz = 5000;
     private const int MostHarmonics = 12;
+    private const double MostShareOfHeard = 0.75; // where the period lies between two tones there is no line
 
     /// <summary>Measures a note.</summary>
     /// <param name="sound">The region.</param>
     /// <param name="onsetSeconds">Where it begins.</param>
     /// <param name="endSeconds">Where it ends.</param>
     /// <param name="midi">The pitch near which it is looked for.</param>
+    /// <param name="heard">The pitch that its period told.</param>
     /// <param name="earlier">The pitches of sounds before it that may ring on.</param>
-    /// <returns>Its pitch; null where no line stands apart.</returns>
-    public static double? Of(RegionSound sound, double onsetSeconds, double endSeconds, double midi, IReadOnlyList<double> earlier)
+    /// <returns>Its pitch; null where no line stands apart, or plainly above what is at the pitch heard.</returns>
+    public static double? Of(RegionSound sound, double onsetSeconds, double endSeconds, double midi, double heard, IReadOnlyList<double> earlier)
     {
         double from = onsetSeconds + AttackSeconds;
         double seconds = Math.Min(LongestSeconds, endSeconds - EndingSeconds - from);
@@ -48,15 +50,10 @@ internal static class LinePitch
 
         var spectrum = new StretchSpectrum(sound, from * rate, (from * rate) + (2 * half), half, 1);
         int reach = (int)(ReachSemitones / StepSemitones);
-        var heights = new double[(2 * reach) + 1];
-        for (int i = 0; i < heights.Length; i++)
-        {
-            double candidate = EqualTemperament.HzOf(midi + ((i - reach) * StepSemitones));
-            heights[i] = own.Sum(k => Math.Sqrt(spectrum.MeanPower(k * candidate)));
-        }
-
+        double HeightAt(double pitch) => own.Sum(k => Math.Sqrt(spectrum.MeanPower(k * EqualTemperament.HzOf(pitch))));
+        double[] heights = [.. Enumerable.Range(-reach, (2 * reach) + 1).Select(i => HeightAt(midi + (i * StepSemitones)))];
         int best = Array.IndexOf(heights, heights.Max());
-        if (best == 0 || best == heights.Length - 1)
+        if (best == 0 || best == heights.Length - 1 || HeightAt(heard) > MostShareOfHeard * heights[best])
         {
             return null;
         }

@@ -138,7 +138,7 @@ internal sealed class MeasuredAttempt
                 .. Enumerable.Range(Math.Max(0, i - 3), Math.Min(3, i)).Where(k => Notes[k].OffsetSeconds is { } ended && onset - ended < RingSeconds)
                     .Select(PitchOf).Where(pitch => Math.Abs(pitch - target) > 0.5),
             ];
-            if (earlier.Length > 0 && LinePitch.Of(_sound, onset, end, target, earlier) is { } line && Off(line) < Off(heard))
+            if (earlier.Length > 0 && LinePitch.Of(_sound, onset, end, target, heard, earlier) is { } line && Off(line) < Off(heard))
             {
                 Notes[i] = note with { HeardMidi = line };
             }

@@ -24,7 +24,7 @@ public sealed class LinePitchTests
     {
         double? found = null;
         new Playing(4).Note(before, At, 0.5).Note(before, At + 0.45, 0.4, 0.05).Note(midi + (cents / 100), Begins, Seconds).Note(before, At + 1, 1)
-            .HeardAs(Playing.Quarters(before, midi), closed: (sound, _) => found = LinePitch.Of(sound, Begins, Begins + Seconds, midi, [before]));
+            .HeardAs(Playing.Quarters(before, midi), closed: (sound, _) => found = LinePitch.Of(sound, Begins, Begins + Seconds, midi, heard: before, [before]));
         found.Should().NotBeNull();
         (100 * (found!.Value - midi)).Should().BeApproximately(cents, 6);
     }
@@ -35,7 +35,20 @@ public sealed class LinePitchTests
     {
         double? found = 0;
         new Playing(3).Note(43, At, 0.5).Note(43.1, Begins, 0.1)
-            .HeardAs(Playing.Quarters(43, 44), closed: (sound, _) => found = LinePitch.Of(sound, Begins, Begins + 0.1, 43.1, [43]));
+            .HeardAs(Playing.Quarters(43, 44), closed: (sound, _) => found = LinePitch.Of(sound, Begins, Begins + 0.1, 43.1, heard: 43.05, [43]));
+        found.Should().BeNull();
+    }
+
+    // A second measurement is to tell two tones apart: where the lines are at the pitch that was heard, it has nothing to say.
+    [Theory]
+    [InlineData(57, 59, -60)]
+    [InlineData(71, 69, 55)]
+    public void WhereTheLinesAreAtThePitchHeard_NothingIsSaid(int before, int midi, double cents)
+    {
+        double? found = 0;
+        double played = midi + (cents / 100);
+        new Playing(4).Note(before, At, 0.5).Note(played, Begins, Seconds).Note(before, At + 1, 1)
+            .HeardAs(Playing.Quarters(before, midi), closed: (sound, _) => found = LinePitch.Of(sound, Begins, Begins + Seconds, midi, heard: played, [before]));
         found.Should().BeNull();
     }
 
