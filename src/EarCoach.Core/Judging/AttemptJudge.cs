@@ -9,6 +9,7 @@ internal sealed class AttemptJudge
     private const double OnsetDoubtShare = 0.3; // but strict limits stay strict
     private const double MostOutOfTuneCents = 88; // more is the semitone beside it
     private const int LeastWithoutCracks = 3;      // for a line through them
+    private const float LeastAboveRoomDb = 8; // notes at 12 dB give 95 right verdicts of 100, at 7 dB 50
     private const double LossMarginSeconds = 0.25; // a note that was cut by the loss ends before it, or begins after it
     private readonly JudgingTask _task;
     private readonly TargetNote[] _targets;
@@ -58,6 +59,7 @@ internal sealed class AttemptJudge
         {
             string? reason = IsBroken(sound, results[i]) ? NotCountedReasons.Gap
                 : i + 1 < results.Count && FalseStart.Is(results[i], results[i + 1]) ? NotCountedReasons.FalseStart
+                : results[i].Verdict == Verdict.Missed && IsDrowned(sound, account.Attempts[i]) ? NotCountedReasons.RoomNoise
                 : NoiseCover.ReasonFor(sound, results[i], _targets) ?? (results[i].Verdict == Verdict.Missed ? other[i] : null);
             results[i] = reason is null ? results[i] : results[i] with { Verdict = Verdict.NotCounted, Reason = reason };
         }
@@ -80,6 +82,10 @@ internal sealed class AttemptJudge
 
         return false;
     }
+
+    /// <summary>Whether the playing stands so little above the noise of the room that what seems faulty in it may be the room's.</summary>
+    private static bool IsDrowned(RegionSound sound, AttemptPath attempt) =>
+        sound.MedianAboveFloorDb(attempt.Steps.Where(s => s.Activity == Activity.Note)) < LeastAboveRoomDb;
 
     /// <summary>Decodes an attempt once more, now that its tempo is known: notes of one pitch, or one that is missing, are told by when they are due.</summary>
     private AttemptPath Reconsider(RegionSound sound, RegionEvidence evidence, AttemptPath first)

@@ -15,6 +15,9 @@ public static class NotCountedReasons
     /// <summary>The same, and the sound was beyond what the recording can hold.</summary>
     public const string Clipping = "clipping";
 
+    /// <summary>The playing hardly stood above the noise of the room, and something in it seemed faulty.</summary>
+    public const string RoomNoise = "room-noise";
+
     /// <summary>The passage went on where the task had ended.</summary>
     public const string PlayedOn = "played-on";
 

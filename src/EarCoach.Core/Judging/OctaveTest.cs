@@ -28,6 +28,7 @@ internal static class OctaveTest
     private const double MostOverBackgroundDb = 15;
     private const double EchoDb = -8;             // harmonics so much weaker than before the note began may be an echo of the last one
     private const float FarLikelier = 2.75f;      // nats
+    private const float NoisyDb = 10;             // above the room
     private const double MixedSeconds = 0.05;     // at either end of a note, where it may sound together with its neighbour
     private const double MixedShare = 0.15;
     private const int HighestOfGhost = 12;        // harmonics that a ghost is asked for
@@ -71,12 +72,34 @@ internal static class OctaveTest
             }
         }
 
+        GiveLowBeginningsToNext(sound, steps, targets);
         for (int i = 0; i < targets.Length; i++)
         {
             AddLowNote(sound, steps, i, targets[i].Midi);
         }
 
         return path.With(steps);
+    }
+
+    /// <summary>
+    /// What follows a note in the noise of the room, an octave or a twelfth below the next one, which goes on from it: the next one's beginning.
+    /// Noise hides a period before it hides twice or three times that period.
+    /// </summary>
+    private static void GiveLowBeginningsToNext(RegionSound sound, List<PathStep> steps, TargetNote[] targets)
+    {
+        for (int k = 1; k + 1 < steps.Count; k++)
+        {
+            PathStep step = steps[k];
+            PathStep next = steps[k + 1];
+            if (step.Activity == Activity.Other && next.Activity == Activity.Note && next.Index == step.Index + 1 && next.FirstFrame == step.EndFrame
+                && Enumerable.Range(0, k).Any(j => steps[j].Index == step.Index && steps[j].Activity == Activity.Note)
+                && sound.MedianAboveFloorDb([step]) < NoisyDb
+                && (step.Midi == Lower(targets[next.Index].Midi, 2) || step.Midi == Lower(targets[next.Index].Midi, 3)))
+            {
+                steps[k] = next with { FirstFrame = step.FirstFrame, EndFrame = next.EndFrame };
+                steps.RemoveAt(k + 1);
+            }
+        }
     }
 
     /// <summary>Whether another pitch is that of a note's second, third or fourth harmonic, and so repeats at the note's period too.</summary>

@@ -8,6 +8,7 @@ internal sealed class RegionEvidence
     /// <summary>Semitones below a target from which on a pitch counts as a common period of two tones.</summary>
     public const float FarBelow = 9.5f;
 
+    private const float PlainClarity = 0.65f;
     private const float Unlikely = -4f; // log-weight of a pitch that no candidate supports
 
     private RegionEvidence(int count)
@@ -52,6 +53,7 @@ internal sealed class RegionEvidence
         float[] depth = [.. levels.Select((level, t) => Math.Min(justBefore[t], justAfter[t]) - level)];
         float[] deepest = SlidingMaximum(depth, edge / 2, edge / 2);
         float[] past = SlidingMaximum(levels, recent, 0);
+        float loud = LoudDbfs(frames);
         for (int t = 0; t < frames.Length; t++)
         {
             ref readonly HeardFrame frame = ref frames[t];
@@ -60,7 +62,9 @@ internal sealed class RegionEvidence
             evidence.Notch[t] = depth[t] > 4f && depth[t] >= deepest[t] && (t == 0 || depth[t - 1] < depth[t]) ? depth[t] : 0f;
             float above = frame.AboveFloorDb;
             evidence.Voicing[t] = Math.Clamp((frame.Clarity - 0.45f) / 0.35f, 0f, 1f) * Math.Clamp((above - 2f) / 4f, 0f, 1f);
-            float quiet = Math.Clamp((6f - above) / 4f, -1f, 1f);
+            float plain = Math.Clamp((frame.Clarity - PlainClarity) / 0.15f, 0f, 1f) * Math.Clamp((above - 2f) / 2f, 0f, 1f)
+                * Math.Clamp((level - loud + 18f) / 6f, 0f, 1f); // playing in a noisy room; what is far softer is a drone, or an echo
+            float quiet = Math.Clamp((6f - above) / 4f, -1f, 1f) - plain;
             float dip = Math.Clamp((Math.Min(before[t], after[t]) - level - 11f) / 4f, -1f, 1f);
             float drop = Math.Clamp((past[t] - level - 16f) / 5f, -1f, 1f);
             float unclear = 0.5f * Math.Clamp((0.55f - frame.Clarity) / 0.2f, -2f, 1f);
@@ -125,6 +129,22 @@ internal sealed class RegionEvidence
         }
 
         return best;
+    }
+
+    /// <summary>Level of the louder of the frames with a plain pitch, in dBFS: what one in five exceeds.</summary>
+    private static float LoudDbfs(ReadOnlySpan<HeardFrame> frames)
+    {
+        var plain = new List<float>();
+        foreach (ref readonly HeardFrame frame in frames)
+        {
+            if (frame.Clarity > PlainClarity && !frame.Deaf)
+            {
+                plain.Add(frame.LevelDbfs);
+            }
+        }
+
+        plain.Sort();
+        return plain.Count > 0 ? plain[(int)(0.8 * (plain.Count - 1))] : float.PositiveInfinity;
     }
 
     private static float[] SlidingMaximum(float[] values, int behind, int ahead)

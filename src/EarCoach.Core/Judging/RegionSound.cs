@@ -50,6 +50,13 @@ internal sealed class RegionSound(HeardFrame[] frames, AnalysisSamples samples, 
         return levels[levels.Length / 2];
     }
 
+    /// <summary>How far the frames of some steps stand above the noise floor, as their median in dB; null when there are none.</summary>
+    public float? MedianAboveFloorDb(IEnumerable<PathStep> steps)
+    {
+        float[] above = [.. steps.SelectMany(s => Frames[s.FirstFrame..s.EndFrame]).Select(f => f.AboveFloorDb).Order()];
+        return above.Length > 0 ? above[above.Length / 2] : null;
+    }
+
     /// <summary>Level of the louder frames of a stretch, in dBFS: what one in five exceeds.</summary>
     /// <param name="from">Its first frame.</param>
     /// <param name="end">The frame after its last; at least one frame later.</param>

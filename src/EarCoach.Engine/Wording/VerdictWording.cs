@@ -63,6 +63,7 @@ public sealed class VerdictWording
         NotCountedReasons.Gap => "sound was lost on the way while you played",
         NotCountedReasons.FalseStart => "a false start",
         NotCountedReasons.Noise => "a noise covered what you played",
+        NotCountedReasons.RoomNoise => "the room is nearly as loud as your playing; move the microphone nearer or quieten the room",
         NotCountedReasons.Clipping => "the sound was too loud to be recorded; move the microphone away or turn it down",
         NotCountedReasons.SomethingElse => "you played something else",
         NotCountedReasons.FromWithin => "you began within the task, not at its beginning",

@@ -37,6 +37,18 @@ public sealed class NotCountedTests
         Playing.Words(playing.HeardAs(_passage)).Should().Equal("clean");
     }
 
+    // Noise between plus and minus the amplitude, all the time; the notes have 0.086 (root mean square).
+    [Theory]
+    [InlineData(0.01, 67, "clean")]
+    [InlineData(0.01, 68, "missed")]
+    [InlineData(0.04, 68, "missed")]  // a fan that can be heard hides nothing
+    [InlineData(0.1, 68, "not-counted room-noise")]
+    public void InTheNoiseOfTheRoom_AFaultIsToldWhereItCanBeHeard(double noise, int third, string expected)
+    {
+        Playing playing = new Playing(8).Noise(noise, 0, 8).Quarters(1.5, 60, 64, third, 65, 62);
+        Playing.Words(playing.HeardAs(_passage)).Should().Equal(expected);
+    }
+
     [Theory]
     [InlineData(new[] { 60, 64 }, 0.5)] // two right notes
     [InlineData(new[] { 60, 65 }, 0.5)] // the second wrong

@@ -73,6 +73,7 @@ public sealed class VerdictWordingTests
     [InlineData("gap", "Not counted: sound was lost on the way while you played.")]
     [InlineData("false-start", "Not counted: a false start.")]
     [InlineData("noise", "Not counted: a noise covered what you played.")]
+    [InlineData("room-noise", "Not counted: the room is nearly as loud as your playing; move the microphone nearer or quieten the room.")]
     [InlineData("clipping", "Not counted: the sound was too loud to be recorded; move the microphone away or turn it down.")]
     [InlineData("something-else", "Not counted: you played something else.")]
     [InlineData("from-within", "Not counted: you began within the task, not at its beginning.")]
