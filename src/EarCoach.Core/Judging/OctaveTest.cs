@@ -92,11 +92,11 @@ internal static class OctaveTest
             PathStep step = steps[k];
             PathStep next = steps[k + 1];
             if (step.Activity == Activity.Other && next.Activity == Activity.Note && next.Index == step.Index + 1 && next.FirstFrame == step.EndFrame
-                && Enumerable.Range(0, k).Any(j => steps[j].Index == step.Index && steps[j].Activity == Activity.Note)
+                && steps.Take(k).Any(s => s.Index == step.Index && s.Activity == Activity.Note)
                 && sound.MedianAboveFloorDb([step]) < NoisyDb
                 && (step.Midi == Lower(targets[next.Index].Midi, 2) || step.Midi == Lower(targets[next.Index].Midi, 3)))
             {
-                steps[k] = next with { FirstFrame = step.FirstFrame, EndFrame = next.EndFrame };
+                steps[k] = next with { FirstFrame = step.FirstFrame };
                 steps.RemoveAt(k + 1);
             }
         }

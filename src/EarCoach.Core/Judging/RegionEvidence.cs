@@ -144,7 +144,7 @@ internal sealed class RegionEvidence
         }
 
         plain.Sort();
-        return plain.Count > 0 ? plain[(int)(0.8 * (plain.Count - 1))] : float.PositiveInfinity;
+        return plain.Count > 0 ? RegionSound.LevelOf(plain) : float.PositiveInfinity;
     }
 
     private static float[] SlidingMaximum(float[] values, int behind, int ahead)

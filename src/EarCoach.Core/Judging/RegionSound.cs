@@ -60,11 +60,11 @@ internal sealed class RegionSound(HeardFrame[] frames, AnalysisSamples samples, 
     /// <summary>Level of the louder frames of a stretch, in dBFS: what one in five exceeds.</summary>
     /// <param name="from">Its first frame.</param>
     /// <param name="end">The frame after its last; at least one frame later.</param>
-    public float LevelDbfs(int from, int end)
-    {
-        float[] levels = LevelsInOrder(from, end);
-        return levels[(int)(LoudShare * (levels.Length - 1))];
-    }
+    public float LevelDbfs(int from, int end) => LevelOf(LevelsInOrder(from, end));
+
+    /// <summary>What one in five of some levels exceeds.</summary>
+    /// <param name="inOrder">The levels, lowest first; at least one.</param>
+    public static float LevelOf(IReadOnlyList<float> inOrder) => inOrder[(int)(LoudShare * (inOrder.Count - 1))];
 
     public double FrameOfSeconds(double seconds) => (seconds - (Frames[0].CentreSample / (double)sampleRateHz)) * FramesPerSecond;
 

@@ -18,15 +18,18 @@ internal sealed class CueMask
     private int _otherRun;
 
     /// <summary>A cue is about to sound. One that is expected already is not forgotten.</summary>
-    /// <param name="fromSample">When, on the capture clock.</param>
+    /// <param name="fromSample">When, on the capture clock; never earlier than the time before.</param>
     /// <param name="untilSample">Until when the room may still carry it.</param>
     /// <param name="tonesHz">Its tones, in hertz.</param>
     public void Expect(long fromSample, long untilSample, ImmutableArray<double> tonesHz)
     {
-        double[] midis = [.. tonesHz.SelectMany(tone => _ratios.Select(ratio => EqualTemperament.MidiOf(tone * ratio)))];
-        bool goesOn = _until >= fromSample;
-        _midis = goesOn ? [.. _midis, .. midis] : midis;
-        _from = goesOn ? Math.Min(_from, fromSample) : fromSample;
+        if (_until < fromSample)
+        {
+            _midis = [];
+            _from = fromSample;
+        }
+
+        _midis = [.. _midis, .. tonesHz.SelectMany(tone => _ratios.Select(ratio => EqualTemperament.MidiOf(tone * ratio)))];
         _until = Math.Max(_until, untilSample);
         _otherRun = 0;
     }
@@ -52,14 +55,6 @@ internal sealed class CueMask
         }
 
         return false;
-    }
-
-    /// <summary>Forgets every cue.</summary>
-    public void Reset()
-    {
-        _from = long.MaxValue;
-        _until = long.MinValue;
-        _otherRun = 0;
     }
 
     private bool IsCue(float midi) => Array.Exists(_midis, tone => Math.Abs(tone - midi) <= MostSemitonesOff);

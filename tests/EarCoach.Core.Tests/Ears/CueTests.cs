@@ -8,7 +8,7 @@ namespace EarCoach.Core.Tests.Ears;
 /// <summary>The program's own cue, heard back by the microphone: nobody's playing, and no hindrance to a player who goes on at once.</summary>
 public sealed class CueTests
 {
-    private const double FirstEnds = 0.5 + (3 * Playing.QuarterSeconds) + Playing.QuarterSeconds - 0.08;
+    private const double FirstEnds = 0.5 + (4 * Playing.QuarterSeconds) - 0.08;
     private const double CueAt = FirstEnds + 0.4; // the verdict, and with it the cue, comes about so long after the last note
     private const double CueHeardSeconds = 0.65;
     private static readonly int[] _pitches = [60, 64, 67, 65];
@@ -38,22 +38,15 @@ public sealed class CueTests
         Playing playing = Cue(new Playing(9).Quarters(0.5, _pitches).Quarters(second, _pitches), loudness: 0.3);
         List<AttemptResult> attempts = Heard(playing);
         attempts.Select(attempt => attempt.Verdict).Should().Equal(Verdict.Clean, Verdict.Clean);
-        attempts[1].Notes[0].OnsetSeconds.Should().BeApproximately(second, 0.05); // a tone of the cue just before it blurs the beginning;
+        attempts[1].Notes[0].OnsetSeconds.Should().BeApproximately(second, 0.05); // a tone of the cue just before it blurs the beginning
     }
 
     [Fact]
     public void TonesOfTheCue_AreThePlayers_OnceHePlays()
     {
         int[] pitches = [60, 63, 66, 63]; // all but the first are the cue's, an octave lower
-        double second = FirstEnds + 0.45;
-        var playing = new Playing(9);
-        for (int i = 0; i < 4; i++)
-        {
-            playing.Note(pitches[i], 0.5 + (i * Playing.QuarterSeconds), Playing.QuarterSeconds - 0.08);
-            playing.Note(pitches[i], second + (i * Playing.QuarterSeconds), Playing.QuarterSeconds - 0.08);
-        }
-
-        Heard(Cue(playing, loudness: 0.3), pitches).Select(attempt => attempt.Verdict).Should().Equal(Verdict.Clean, Verdict.Clean);
+        Playing playing = Cue(new Playing(9).Quarters(0.5, pitches).Quarters(FirstEnds + 0.45, pitches), loudness: 0.3);
+        Heard(playing, pitches).Select(attempt => attempt.Verdict).Should().Equal(Verdict.Clean, Verdict.Clean);
     }
 
     private static Playing Cue(Playing playing, double loudness) =>
