@@ -115,11 +115,7 @@ internal sealed class AttemptJudge
         var attempt = MeasuredAttempt.Of(sound, path, _targets);
         MeasuredNote[] measured = attempt.Notes;
         double reference = _tuning.Follow(measured, _targets);
-        if (_task.Tolerances.Cents is { } limit)
-        {
-            attempt.LookAtPitchAgain(reference, limit);
-        }
-
+        attempt.LookAtPitchAgain(reference, _task.Tolerances.Cents);
         double[] held = _task.Tolerances.Timing is TimingMode.Fitted or TimingMode.Rhythm
             ? HeldTime.Of(_task.Passage, [.. _targets.Select(n => n.OnsetSeconds)], [.. measured.Select(m => m.OnsetSeconds)])
             : new double[_targets.Length];
@@ -255,14 +251,15 @@ internal sealed class AttemptJudge
         }
 
         double deviation = Math.Abs(off);
-        if (deviation > (note.SemitoneOnly ? 65 : 50))
+        bool isOther = deviation > note.OtherSemitoneCents;
+        if (isOther)
         {
             faults.Add(NoteFault.WrongPitch);
         }
 
         // Between two semitones a note is both: nearer to another one, and this one out of tune. What is not certainly beyond the limit is
         // within it: the rule of ISO 14253-1 for proving that a limit is exceeded.
-        if (!note.SemitoneOnly && _task.Tolerances.Cents is { } limit && deviation > limit + note.DoubtCents && deviation <= MostOutOfTuneCents)
+        if (_task.Tolerances.Cents is { } limit && (note.SemitoneOnly ? isOther : deviation > limit + note.DoubtCents) && deviation <= MostOutOfTuneCents)
         {
             faults.Add(off < 0 ? NoteFault.Flat : NoteFault.Sharp);
         }

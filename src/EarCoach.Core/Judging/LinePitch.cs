@@ -11,7 +11,6 @@ internal static class LinePitch
 {
     private const double AttackSeconds = 0.015;
     private const double EndingSeconds = 0.005;
-    private const double LeastSeconds = 0.07;
     private const double LongestSeconds = 0.3;
     private const double ReachSemitones = 0.95;
     private const double StepSemitones = 0.03;
@@ -27,12 +26,13 @@ internal static class LinePitch
     /// <param name="midi">The pitch near which it is looked for.</param>
     /// <param name="heard">The pitch that its period told.</param>
     /// <param name="earlier">The pitches of sounds before it that may ring on.</param>
-    /// <returns>Its pitch; null where no line stands apart, or plainly above what is at the pitch heard.</returns>
-    public static double? Of(RegionSound sound, double onsetSeconds, double endSeconds, double midi, double heard, IReadOnlyList<double> earlier)
+    /// <param name="leastSeconds">So much of it, without its attack, is asked for: the shorter, the broader the lines.</param>
+    /// <returns>Where its lines are; null where none stands apart.</returns>
+    public static Lines? Of(RegionSound sound, double onsetSeconds, double endSeconds, double midi, double heard, IReadOnlyList<double> earlier, double leastSeconds)
     {
         double from = onsetSeconds + AttackSeconds;
         double seconds = Math.Min(LongestSeconds, endSeconds - EndingSeconds - from);
-        if (seconds < LeastSeconds)
+        if (seconds < leastSeconds)
         {
             return null;
         }
@@ -53,12 +53,17 @@ internal static class LinePitch
         double HeightAt(double pitch) => own.Sum(k => Math.Sqrt(spectrum.MeanPower(k * EqualTemperament.HzOf(pitch))));
         double[] heights = [.. Enumerable.Range(-reach, (2 * reach) + 1).Select(i => HeightAt(midi + (i * StepSemitones)))];
         int best = Array.IndexOf(heights, heights.Max());
-        if (best == 0 || best == heights.Length - 1 || HeightAt(heard) > MostShareOfHeard * heights[best])
+        if (best == 0 || best == heights.Length - 1)
         {
             return null;
         }
 
         (float shift, _) = PeakList.Parabola((float)heights[best - 1], (float)heights[best], (float)heights[best + 1]);
-        return midi + ((best - reach + shift) * StepSemitones);
+        return new Lines(midi + ((best - reach + shift) * StepSemitones), HeightAt(heard) <= MostShareOfHeard * heights[best]);
     }
+
+    /// <summary>Where the lines of a note are.</summary>
+    /// <param name="Midi">Its pitch by them.</param>
+    /// <param name="AreElsewhere">Whether they stand plainly above what is at the pitch that its period told.</param>
+    internal readonly record struct Lines(double Midi, bool AreElsewhere);
 }

@@ -18,6 +18,10 @@ internal sealed class MeasuredAttempt
     private const double RingingSeconds = 0.3;         // a longer note is heard by itself in its end
     private const double RingSeconds = 0.4;
     private const double MostPulledCents = 90;
+    private const double LeastLineSeconds = 0.07;
+    private const double LeastSemitoneSeconds = 0.04;  // enough to tell which semitone it is
+    private const double SurelyRightCents = 30;
+    private const double MostMixedCents = 1000;        // an octave off is told by which harmonics there are, not by where they lie
     private const double MixedSeconds = 0.1;
     private const float MixedDb = 6;
     private const float PlainClarity = 0.8f;
@@ -114,21 +118,23 @@ internal sealed class MeasuredAttempt
         }
     }
 
-    /// <summary>Measures the pitch of short notes once more that seem out of tune while the notes before them may ring on.</summary>
+    /// <summary>Measures the pitch of short notes once more that seem out of tune, or other ones: the notes before them may ring on.</summary>
     /// <param name="referenceCents">The player's own tuning.</param>
-    /// <param name="limitCents">The largest deviation that passes.</param>
-    public void LookAtPitchAgain(double referenceCents, double limitCents)
+    /// <param name="limitCents">The largest deviation that passes; null where only the semitone is judged.</param>
+    public void LookAtPitchAgain(double referenceCents, double? limitCents)
     {
         for (int i = 1; i < Notes.Length; i++)
         {
-            if (Notes[i] is not { OnsetSeconds: { } onset, OffsetSeconds: { } end, HeardMidi: { } heard, SemitoneOnly: false } note || end - onset > RingingSeconds)
+            if (Notes[i] is not { OnsetSeconds: { } onset, OffsetSeconds: { } end, HeardMidi: { } heard } note || end - onset > RingingSeconds)
             {
                 continue;
             }
 
             double target = _targets[i].Midi;
             double Off(double pitch) => Math.Abs((100 * (pitch - target)) - referenceCents);
-            if (Off(heard) <= limitCents || Off(heard) > MostPulledCents)
+            bool pulled = !note.SemitoneOnly && Off(heard) <= MostPulledCents;
+            double passes = note.SemitoneOnly ? MeasuredNote.HalfSemitoneCents : Math.Min(limitCents ?? double.PositiveInfinity, MeasuredNote.HalfSemitoneCents);
+            if (Off(heard) > MostMixedCents || Off(heard) <= passes)
             {
                 continue;
             }
@@ -138,9 +144,18 @@ internal sealed class MeasuredAttempt
                 .. Enumerable.Range(Math.Max(0, i - 3), Math.Min(3, i)).Where(k => Notes[k].OffsetSeconds is { } ended && onset - ended < RingSeconds)
                     .Select(PitchOf).Where(pitch => Math.Abs(pitch - target) > 0.5),
             ];
-            if (earlier.Length > 0 && LinePitch.Of(_sound, onset, end, target, heard, earlier) is { } line && Off(line) < Off(heard))
+            if (LinePitch.Of(_sound, onset, end, target, heard, earlier, pulled ? LeastLineSeconds : LeastSemitoneSeconds) is not { } lines)
             {
-                Notes[i] = note with { HeardMidi = line };
+                continue;
+            }
+
+            if (earlier.Length > 0 && lines.AreElsewhere && Off(lines.Midi) < (pulled ? Off(heard) : SurelyRightCents))
+            {
+                Notes[i] = note with { HeardMidi = lines.Midi, SemitoneOnly = !pulled };
+            }
+            else if (note.SemitoneOnly && !lines.AreElsewhere && Off(lines.Midi) > MeasuredNote.HalfSemitoneCents)
+            {
+                Notes[i] = note with { LinesAgree = true };
             }
         }
     }
