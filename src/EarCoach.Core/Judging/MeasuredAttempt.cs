@@ -26,6 +26,10 @@ internal sealed class MeasuredAttempt
     private const float MixedDb = 6;
     private const float PlainClarity = 0.8f;
     private const double PlainSemitones = 0.25;
+    private const double PlainSeconds = 0.03;          // a shorter note is missing: the definition of the fault
+    private const double PlainBeforeSeconds = 0.06;
+    private const float PlainSoftClarity = 0.7f;
+    private const double PlainSoftSemitones = 0.4;
     private const double AnotherPitchSemitones = 0.9;  // nearer ones are out of tune
     private const double EchoSemitones = 1.3;          // so near to the note before, a pitch may be its echo and this note together
     private const double FarSemitones = 4.5;           // so far off, the common period of both
@@ -330,10 +334,35 @@ internal sealed class MeasuredAttempt
         }
 
         double? before = index > 0 ? Notes[index - 1].OnsetSeconds : null;
-        if (SecondLook.Masked(_sound, due, _targets[index].Midi, before, pitchBefore, next, Notes[index].HeardMidi) is { } masked)
+        double? masked = SecondLook.Masked(_sound, due, _targets[index].Midi, before, pitchBefore, next, Notes[index].HeardMidi);
+        double earliest = Math.Max((before ?? double.NegativeInfinity) + JoinedSeconds, due - PlainBeforeSeconds);
+        if ((masked ?? (instead ? null : PlainlyHeard(_sound, _targets[index].Midi, earliest, Notes[index + 1].FirstSeconds))) is { } begins)
         {
-            Notes[index] = new MeasuredNote(masked, masked, next, null, 0, null, Restruck: false, SemitoneOnly: true);
+            Notes[index] = new MeasuredNote(begins, begins, next, null, 0, null, Restruck: false, SemitoneOnly: true);
         }
+    }
+
+    /// <summary>From where on a note that is much softer than its neighbours has its pitch.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="pitch">Its pitch.</param>
+    /// <param name="from">From when on it may sound, in seconds.</param>
+    /// <param name="until">When the next note's pitch is heard.</param>
+    /// <returns>In seconds; null where that pitch is not plain for so long as a note is heard.</returns>
+    internal static double? PlainlyHeard(RegionSound sound, double pitch, double from, double until)
+    {
+        int end = (int)sound.FrameOfSeconds(until);
+        int run = 0;
+        for (int t = Math.Max(0, (int)Math.Ceiling(sound.FrameOfSeconds(from))); t < end; t++)
+        {
+            ref readonly HeardFrame frame = ref sound.Frames[t];
+            run = frame.CandidateCount > 0 && frame.Clarity > PlainSoftClarity && Math.Abs(frame.Midi - pitch) < PlainSoftSemitones ? run + 1 : 0;
+            if (run >= PlainSeconds * sound.FramesPerSecond)
+            {
+                return sound.SecondsOfFrame(t - run + 1);
+            }
+        }
+
+        return null;
     }
 
     /// <summary>A second stroke was none: the note is one, and ends where it is said to.</summary>

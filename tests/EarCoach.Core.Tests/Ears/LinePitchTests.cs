@@ -89,14 +89,14 @@ public sealed class LinePitchTests
     public void AShortNoteInTheRingOfANeighbour_IsWrongOnlyWhereItWasPlayedSo(int neighbour, int written, int played)
     {
         int[] pitches = [64, neighbour, written, neighbour, 64, 62];
-        Passage passage = Written(pitches, 0, 1, 2, new(43, 20), 3, 4, 5);
+        Passage passage = Playing.Written(pitches, 0, 1, 2, new(43, 20), 3, 4, 5);
         var playing = new Playing(5);
         foreach ((int i, PassageNote note) in passage.Notes.Index())
         {
-            playing.Note(i == 2 ? played : note.MidiPitch, At + SecondsOf(note.Onset), SecondsOf(note.Length) + 0.01);
+            playing.Note(i == 2 ? played : note.MidiPitch, At + Playing.SecondsOf(note.Onset), Playing.SecondsOf(note.Length) + 0.01);
         }
 
-        playing.Note(neighbour, At + SecondsOf(2) - 0.02, 0.14);
+        playing.Note(neighbour, At + Playing.SecondsOf(2) - 0.02, 0.14);
         AttemptResult attempt = playing.HeardAs(passage).Should().ContainSingle().Which;
         attempt.Verdict.Should().Be(played == written ? Verdict.Clean : Verdict.Missed);
         attempt.Notes[2].Faults.Should().HaveCount(played == written ? 0 : 1, "in a ring as loud as it, a semitone away, a note may also be taken for a missing one");
@@ -110,23 +110,15 @@ public sealed class LinePitchTests
     [InlineData(60)]
     public void AShortNoteBetweenTwoSemitones_IsWrong(double cents)
     {
-        Passage passage = Written([64, 69, 67, 64], 0, 1, new(15, 8), 2, 3);
+        Passage passage = Playing.Written([64, 69, 67, 64], 0, 1, new(15, 8), 2, 3);
         var playing = new Playing(4);
         foreach ((int i, PassageNote note) in passage.Notes.Index())
         {
-            playing.Note(note.MidiPitch + (i == 2 ? cents / 100 : 0), At + SecondsOf(note.Onset), i == 2 ? 0.09 : SecondsOf(note.Length) - 0.08);
+            playing.Note(note.MidiPitch + (i == 2 ? cents / 100 : 0), At + Playing.SecondsOf(note.Onset), i == 2 ? 0.09 : Playing.SecondsOf(note.Length) - 0.08);
         }
 
         AttemptResult attempt = playing.HeardAs(passage).Should().ContainSingle().Which;
         attempt.Notes[2].SemitoneOnly.Should().BeTrue();
         attempt.Notes.SelectMany(n => n.Faults).Should().Equal(Math.Abs(cents) < 50 ? [] : [NoteFault.WrongPitch, cents < 0 ? NoteFault.Flat : NoteFault.Sharp]);
     }
-
-    /// <summary>Notes from one moment to the next, in quarters.</summary>
-    private static Passage Written(int[] pitches, params Fraction[] moments) => Playing.Quarters(pitches) with
-    {
-        Notes = [.. pitches.Select((midi, i) => new PassageNote { MidiPitch = midi, Onset = moments[i], Length = moments[i + 1] - moments[i] })],
-    };
-
-    private static double SecondsOf(Fraction quarters) => quarters.ToDouble() * Playing.QuarterSeconds;
 }

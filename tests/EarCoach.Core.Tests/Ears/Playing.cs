@@ -32,6 +32,15 @@ internal sealed class Playing
     /// <summary>Length of a quarter note at 90 a minute.</summary>
     public const double QuarterSeconds = 60.0 / 90;
 
+    /// <summary>A passage of notes from one moment to the next, in quarters, 90 a minute.</summary>
+    public static Passage Written(int[] pitches, params Fraction[] moments) => Quarters(pitches) with
+    {
+        Notes = [.. pitches.Select((midi, i) => new PassageNote { MidiPitch = midi, Onset = moments[i], Length = moments[i + 1] - moments[i] })],
+    };
+
+    /// <summary>How long that is.</summary>
+    public static double SecondsOf(Fraction quarters) => quarters.ToDouble() * QuarterSeconds;
+
     /// <summary>A note, softly begun and ended.</summary>
     public Playing Note(double midi, double atSeconds, double seconds, double amplitude = 0.1)
     {

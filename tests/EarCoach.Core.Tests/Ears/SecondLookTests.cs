@@ -1,5 +1,6 @@
 using EarCoach.Core.Judging;
 using EarCoach.Core.Listening;
+using EarCoach.Core.Passages;
 using FluentAssertions;
 using Xunit;
 
@@ -15,6 +16,47 @@ public sealed class SecondLookTests
     [Fact]
     public void StepsInAHall_InTime_AreClean() =>
         Legato(new Playing(9), 0).InHall(1.1).HeardAs(Playing.Quarters(_steps)).Should().ContainSingle().Which.Verdict.Should().Be(Verdict.Clean);
+
+    // A sixteenth 18 dB softer than its neighbours: common practice, a light note between two heavy ones. Left out, it is missing.
+    [Theory]
+    [InlineData(43, 41, 43, 48, false)]
+    [InlineData(69, 67, 69, 74, false)]
+    [InlineData(43, 41, 43, 48, true)]
+    [InlineData(69, 67, 69, 74, true)]
+    public void ASoftShortNote_IsMissing_OnlyWhereItWasLeftOut(int first, int second, int soft, int last, bool left)
+    {
+        Passage passage = Playing.Written([first, second, first, second, soft, last], 0, 1, 2, 3, new(13, 4), new(7, 2), 5);
+        var playing = new Playing(5);
+        foreach ((int i, PassageNote note) in passage.Notes.Index())
+        {
+            double level = i != 4 ? 0.1 : left ? 0 : 0.012;
+            playing.Note(note.MidiPitch, At + Playing.SecondsOf(note.Onset), Playing.SecondsOf(note.Length) - 0.02, level);
+        }
+
+        AttemptResult attempt = playing.HeardAs(passage).Should().ContainSingle().Which;
+        attempt.Notes.SelectMany(n => n.Faults).Should().Equal(left ? [NoteFault.Missing] : []);
+    }
+
+    // Frames of 5 ms, 15 dB below the note before: so many of them with a pitch, from 1 s on; 30 ms is the least that counts as a note.
+    [Theory]
+    [InlineData(60.1f, 0.80f, 6, true)]
+    [InlineData(60.1f, 0.80f, 5, false)]
+    [InlineData(60.1f, 0.60f, 12, false)] // of no clear pitch
+    [InlineData(58.0f, 0.90f, 12, false)] // the note before dying away
+    [InlineData(60.6f, 0.90f, 12, false)] // nearer to another semitone
+    public void AFaintNote_IsHeard_WhereItsPitchIsPlainForLongEnough(float midi, float clarity, int frames, bool isHeard)
+    {
+        HeardFrame Frame(int t)
+        {
+            var frame = new HeardFrame { CentreSample = t * 240L, FloorDbfs = -70, CandidateCount = 1 };
+            (frame.LevelDbfs, frame.Candidates[0]) = t < 200 ? (-24, new PitchCandidate(58, 0.98f, 0))
+                : t < 200 + frames ? (-39, new PitchCandidate(midi, clarity, 0)) : (-24, new PitchCandidate(65, 0.98f, 0));
+            return frame;
+        }
+
+        var sound = new RegionSound([.. Enumerable.Range(0, 300).Select(Frame)], new AnalysisSamples(1), 1, 48_000, 200);
+        MeasuredAttempt.PlainlyHeard(sound, 60, from: 0.95, until: 1.2).HasValue.Should().Be(isHeard);
+    }
 
     // Due at 1 s, 70 ms pass: what rises without the pitch is not the note's beginning, but the pitch follows its own onset at once or after a while.
     [Theory]
