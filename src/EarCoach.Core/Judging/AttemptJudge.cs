@@ -204,7 +204,7 @@ internal sealed class AttemptJudge
             OnsetSeconds = onset,
             OffsetSeconds = note.OffsetSeconds,
             HeardMidi = note.HeardMidi is { } h ? h - _targets[index].Midi + midi : null,
-            CentsOff = note.SemitoneOnly ? null : cents,
+            CentsOff = note.SemitoneOnly && !faults.Contains(NoteFault.Flat) && !faults.Contains(NoteFault.Sharp) ? null : cents,
             MsOff = ms,
             CrackMs = note.CrackMs,
             SemitoneOnly = note.SemitoneOnly,

@@ -20,7 +20,7 @@ public sealed record NoteResult
     /// <summary>The steady pitch heard, as a fractional MIDI number in the player's tuning; null when missing.</summary>
     public double? HeardMidi { get; init; }
 
-    /// <summary>Deviation of the steady pitch in cents, positive sharp; null when missing or too short to tell.</summary>
+    /// <summary>Deviation of the steady pitch in cents, positive sharp; null when missing or too short to tell, unless it lies between two semitones.</summary>
     public double? CentsOff { get; init; }
 
     /// <summary>Deviation of the onset from the tempo line in milliseconds, positive late; null when missing or timing is off.</summary>
@@ -29,7 +29,7 @@ public sealed record NoteResult
     /// <summary>How long another pitch sounded before this one settled, in milliseconds; null when none was heard.</summary>
     public double? CrackMs { get; init; }
 
-    /// <summary>True where the note was too short for its cents to be judged: only the semitone was.</summary>
+    /// <summary>True where the note was too short for its cents to be held against the tolerance: only the semitone was judged.</summary>
     public bool SemitoneOnly { get; init; }
 
     /// <summary>What was wrong; empty when nothing was.</summary>

@@ -119,6 +119,15 @@ public sealed class LinePitchTests
 
         AttemptResult attempt = playing.HeardAs(passage).Should().ContainSingle().Which;
         attempt.Notes[2].SemitoneOnly.Should().BeTrue();
+        if (Math.Abs(cents) < 50)
+        {
+            attempt.Notes[2].CentsOff.Should().BeNull();
+        }
+        else
+        {
+            attempt.Notes[2].CentsOff.Should().BeApproximately(cents, 12);
+        }
+
         attempt.Notes.SelectMany(n => n.Faults).Should().Equal(Math.Abs(cents) < 50 ? [] : [NoteFault.WrongPitch, cents < 0 ? NoteFault.Flat : NoteFault.Sharp]);
     }
 }
