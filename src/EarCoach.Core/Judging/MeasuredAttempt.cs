@@ -26,6 +26,8 @@ internal sealed class MeasuredAttempt
     private const float MixedDb = 6;
     private const float PlainClarity = 0.8f;
     private const double PlainSemitones = 0.25;
+    private const double LongestMaskedSeconds = 0.2;   // a longer note is heard or missing
+    private const double SamePitchSemitones = 0.5;     // what rings on of the note before has its pitch
     private const double PlainSeconds = 0.03;          // a shorter note is missing: the definition of the fault
     private const double PlainBeforeSeconds = 0.06;
     private const float PlainSoftClarity = 0.7f;
@@ -328,7 +330,8 @@ internal sealed class MeasuredAttempt
         bool instead = Notes[index].HeardMidi is { } heard && Math.Abs(heard - _targets[index].Midi) is var off
             && (off > FarSemitones || (off > AnotherPitchSemitones && pitchBefore is { } echo && Math.Abs(heard - echo) < EchoSemitones));
         if (!_targets[index].Required || !follows || !(instead || Notes[index].OnsetSeconds is null)
-            || index + 1 >= Notes.Length || Notes[index + 1].OnsetSeconds is not { } next)
+            || index + 1 >= Notes.Length || Notes[index + 1].OnsetSeconds is not { } next
+            || next - due > LongestMaskedSeconds || Math.Abs(_targets[index].Midi - pitchBefore ?? double.PositiveInfinity) < SamePitchSemitones)
         {
             return;
         }

@@ -20,7 +20,6 @@ internal static class SecondLook
     private const double BeforeEndSeconds = 0.04;
     private const double LeastBetter = 2;          // nats that another moment must explain beyond what the measured one does
     private const double LeastMaskedEvidence = 8;  // nats
-    private const double LongestMaskedSeconds = 0.2; // a longer note is heard or missing
     private const int OtherSemitones = 4;          // to either side of a note: a rise of everything is no rise of one pitch
     private const double OtherShare = 0.5;         // of what another pitch's rise explains, a note that was not heard must explain so much
     private const double HeardShare = 1.2;         // and one that was heard as another pitch so much
@@ -103,11 +102,6 @@ internal static class SecondLook
     public static double? Masked(RegionSound sound, double due, double pitch, double? before, double? pitchBefore, double next, double? heard = null)
     {
         double old = pitchBefore ?? double.NegativeInfinity;
-        if (next - due > LongestMaskedSeconds || Math.Abs(pitch - old) < 0.5)
-        {
-            return null;
-        }
-
         double from = Math.Max((before ?? double.NegativeInfinity) + 0.03, due - ReachSeconds);
         double to = Math.Min(next - 0.01, due + ReachSeconds);
         (int at, double own) = RiseNear(sound, from, to, due, pitch, pitchBefore);
