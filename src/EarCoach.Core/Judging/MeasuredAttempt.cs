@@ -28,6 +28,8 @@ internal sealed class MeasuredAttempt
     private const double PlainSemitones = 0.25;
     private const double LongestMaskedSeconds = 0.2;   // a longer note is heard or missing
     private const double SamePitchSemitones = 0.5;     // what rings on of the note before has its pitch
+    private const float OneToneClarity = 0.98f;
+    private const double OneToneSeconds = 0.06;
     private const double PlainSeconds = 0.03;          // a shorter note is missing: the definition of the fault
     private const double PlainBeforeSeconds = 0.06;
     private const float PlainSoftClarity = 0.7f;
@@ -328,7 +330,7 @@ internal sealed class MeasuredAttempt
         bool follows = index == 0 || Notes[index - 1].OnsetSeconds is not null;
         double? pitchBefore = index > 0 ? PitchOf(index - 1) : null;
         bool instead = Notes[index].HeardMidi is { } heard && Math.Abs(heard - _targets[index].Midi) is var off
-            && (off > FarSemitones || (off > AnotherPitchSemitones && pitchBefore is { } echo && Math.Abs(heard - echo) < EchoSemitones));
+            && !IsPlain(Notes[index], heard) && (off > FarSemitones || (off > AnotherPitchSemitones && pitchBefore is { } echo && Math.Abs(heard - echo) < EchoSemitones));
         if (!_targets[index].Required || !follows || !(instead || Notes[index].OnsetSeconds is null)
             || index + 1 >= Notes.Length || Notes[index + 1].OnsetSeconds is not { } next
             || next - due > LongestMaskedSeconds || Math.Abs(_targets[index].Midi - pitchBefore ?? double.PositiveInfinity) < SamePitchSemitones)
@@ -343,6 +345,26 @@ internal sealed class MeasuredAttempt
         {
             Notes[index] = new MeasuredNote(begins, begins, next, null, 0, null, Restruck: false, SemitoneOnly: true);
         }
+    }
+
+    /// <summary>Whether a note's pitch is as clear as that of one tone alone: no mixture of two has it.</summary>
+    private bool IsPlain(MeasuredNote note, double heard)
+    {
+        if (note.OffsetSeconds is not { } ends)
+        {
+            return false;
+        }
+
+        int first = Math.Max(0, (int)_sound.FrameOfSeconds(note.FirstSeconds));
+        int end = Math.Min(_sound.Frames.Length, (int)_sound.FrameOfSeconds(ends));
+        int plain = 0;
+        for (int t = first; t < end; t++)
+        {
+            ref readonly HeardFrame frame = ref _sound.Frames[t];
+            plain += frame.Clarity > OneToneClarity && Math.Abs(frame.Midi - heard) < PlainSemitones ? 1 : 0;
+        }
+
+        return plain >= OneToneSeconds * _sound.FramesPerSecond;
     }
 
     /// <summary>From where on a note that is much softer than its neighbours has its pitch.</summary>

@@ -37,6 +37,23 @@ public sealed class SecondLookTests
         attempt.Notes.SelectMany(n => n.Faults).Should().Equal(left ? [NoteFault.Missing] : []);
     }
 
+    // Slurred, a semitone above the note before where the one below was written, and heard by itself: no echo is that clear.
+    [Theory]
+    [InlineData(45, 44, 46)]
+    [InlineData(69, 70, 68)]
+    public void AShortWrongNoteOfAClearPitch_IsWrong(int before, int written, int played)
+    {
+        Passage passage = Playing.Written([before, before + 5, before, written, before - 5, before], 0, 1, 2, 3, new(13, 4), 4, 5);
+        var playing = new Playing(5);
+        foreach ((int i, PassageNote note) in passage.Notes.Index())
+        {
+            playing.Note(i == 3 ? played : note.MidiPitch, At + Playing.SecondsOf(note.Onset), Playing.SecondsOf(note.Length) + 0.01);
+        }
+
+        AttemptResult attempt = playing.HeardAs(passage).Should().ContainSingle().Which;
+        attempt.Notes.SelectMany(n => n.Faults).Should().Equal(NoteFault.WrongPitch);
+    }
+
     // Frames of 5 ms, 15 dB below the note before: so many of them with a pitch, from 1 s on; 30 ms is the least that counts as a note.
     [Theory]
     [InlineData(60.1f, 0.80f, 6, true)]
