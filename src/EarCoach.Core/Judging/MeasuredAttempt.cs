@@ -330,7 +330,8 @@ internal sealed class MeasuredAttempt
         bool follows = index == 0 || Notes[index - 1].OnsetSeconds is not null;
         double? pitchBefore = index > 0 ? PitchOf(index - 1) : null;
         bool instead = Notes[index].HeardMidi is { } heard && Math.Abs(heard - _targets[index].Midi) is var off
-            && !IsPlain(Notes[index], heard) && (off > FarSemitones || (off > AnotherPitchSemitones && pitchBefore is { } echo && Math.Abs(heard - echo) < EchoSemitones));
+            && (off > FarSemitones || (off > AnotherPitchSemitones && pitchBefore is { } echo && Math.Abs(heard - echo) < EchoSemitones))
+            && !IsPlain(Notes[index], heard);
         if (!_targets[index].Required || !follows || !(instead || Notes[index].OnsetSeconds is null)
             || index + 1 >= Notes.Length || Notes[index + 1].OnsetSeconds is not { } next
             || next - due > LongestMaskedSeconds || Math.Abs(_targets[index].Midi - pitchBefore ?? double.PositiveInfinity) < SamePitchSemitones)
@@ -380,7 +381,7 @@ internal sealed class MeasuredAttempt
         for (int t = Math.Max(0, (int)Math.Ceiling(sound.FrameOfSeconds(from))); t < end; t++)
         {
             ref readonly HeardFrame frame = ref sound.Frames[t];
-            run = frame.CandidateCount > 0 && frame.Clarity > PlainSoftClarity && Math.Abs(frame.Midi - pitch) < PlainSoftSemitones ? run + 1 : 0;
+            run = frame.Clarity > PlainSoftClarity && Math.Abs(frame.Midi - pitch) < PlainSoftSemitones ? run + 1 : 0;
             if (run >= PlainSeconds * sound.FramesPerSecond)
             {
                 return sound.SecondsOfFrame(t - run + 1);
