@@ -38,6 +38,9 @@ internal static class CrackFinder
     private const int LeastBlocks = 12;
     private const double LeastClarity = 0.75;
     private const double LeastWeight = 0;
+    private const double ScoopWeight = 5;              // a real horn may set in a semitone low and slide up: another partial lies farther off
+    private const double ScoopSemitones = 1.25;        // so far a slide reaches,
+    private const double JumpSemitones = 1.75;         // and so far not
     private const double ReachOfEcho = 7;              // in semitones
     private const double UsuallyApart = 5;
     private static readonly double[] _nearby = [-0.5, -0.25, 0, 0.25, 0.5];
@@ -97,7 +100,7 @@ internal static class CrackFinder
             : null;
 
         double WeightOf(CrackSearch.Run? heard) => heard is { } run
-            ? Weight(run, (from + ((double)run.First * block) - onset) / rate, (from + ((double)run.End * block) - onset) / rate, old)
+            ? Weight(run, (from + ((double)run.First * block) - onset) / rate, (from + ((double)run.End * block) - onset) / rate, old) - WeightOfScoop(Math.Abs(run.Midi - midi))
             : double.NegativeInfinity;
     }
 
@@ -150,6 +153,9 @@ internal static class CrackFinder
         return (3.69 * Math.Log(end - start)) + (6.54 * clear) - (0.97 * loud) + (1.5 * Math.Log(run.Lead + 0.0001))
             + ((21.7 + (41 * clear)) * late) - (5.84 * Math.Abs(Math.Clamp(end, -0.1, 0.15))) - (0.28 * apart) + 11.01;
     }
+
+    /// <summary>What speaks against a crack that is so near to its note that it may be the slide of its attack.</summary>
+    private static double WeightOfScoop(double jump) => ScoopWeight * Math.Clamp((JumpSemitones - jump) / (JumpSemitones - ScoopSemitones), 0, 1);
 
     /// <summary>Another pitch between the sound before and a note.</summary>
     /// <param name="Midi">Its pitch.</param>

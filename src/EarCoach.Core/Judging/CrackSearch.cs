@@ -1,3 +1,5 @@
+using EarCoach.Core.Listening;
+
 namespace EarCoach.Core.Judging;
 
 /// <summary>Where in a stretch of sound another pitch than a note's is heard by itself for a while.</summary>
@@ -5,6 +7,8 @@ internal sealed class CrackSearch
 {
     /// <summary>Less cannot be told from an ordinary attack.</summary>
     public const double LeastSeconds = 0.035;
+
+    private const double LeastPeriods = 3.5;          // a low pitch is heard only after some of them
 
     /// <summary>More is a note of its own.</summary>
     public const double LongestSeconds = 0.16;
@@ -70,7 +74,8 @@ internal sealed class CrackSearch
             double sound = Sum(Whole, run.First, run.End);
             double seconds = blocks / BlocksPerSecond;
             double usual = loudness * blocks;
-            if (seconds is >= LeastSeconds and <= LongestSeconds && all > LeastShareOfSound * sound && sound > LeastLoudness * usual)
+            bool isTold = seconds is >= LeastSeconds and <= LongestSeconds && seconds * EqualTemperament.HzOf(pitch) >= LeastPeriods;
+            if (isTold && all > LeastShareOfSound * sound && sound > LeastLoudness * usual)
             {
                 best = new Run(pitch, run.First, run.End, run.Gain, run.Gain / usual, 1 - (left / all), sound / usual);
             }

@@ -10,6 +10,7 @@ internal sealed class MeasuredAttempt
     private const double SameStrokeSeconds = 0.03;
     private const double JoinedSeconds = 0.02;
     private const double SqueezedShare = 0.6;          // of the time between two notes: nobody plays a late one so short, and the next in time
+    private const double LeastPlayedSeconds = 0.03;    // a shorter note is missing: the definition of the fault
     private const double LeastAgainSeconds = 0.09;     // what comes back for less before a note's end is the ring of the room, whose echoes beat
     private const double CrackOfLimit = 0.5;           // earlier than this share of the limit, a crack is the end of the note before
     private const double InTimeOfChange = 0.33;        // a stroke on the old pitch is in time where the change of pitch is not
@@ -30,7 +31,7 @@ internal sealed class MeasuredAttempt
     private const double SamePitchSemitones = 0.5;     // what rings on of the note before has its pitch
     private const float OneToneClarity = 0.98f;
     private const double OneToneSeconds = 0.06;
-    private const double PlainSeconds = 0.03;          // a shorter note is missing: the definition of the fault
+    private const float RingClarity = 0.97f;
     private const double PlainBeforeSeconds = 0.06;
     private const float PlainSoftClarity = 0.7f;
     private const double PlainSoftSemitones = 0.4;
@@ -261,7 +262,8 @@ internal sealed class MeasuredAttempt
         }
 
         bool late = onset - due > limit && Math.Abs(onset - following) < limit;
-        if (!late || next - end > JoinedSeconds || next - onset > SqueezedShare * (following - due))
+        bool squeezed = next - end <= JoinedSeconds && next - onset <= SqueezedShare * (following - due);
+        if (!late || !(squeezed || last - next < LeastPlayedSeconds))
         {
             return false;
         }
@@ -339,6 +341,11 @@ internal sealed class MeasuredAttempt
             return;
         }
 
+        if (!instead && pitchBefore is { } ringing && IsRingAlone(_sound, due, next, ringing))
+        {
+            return;
+        }
+
         double? before = index > 0 ? Notes[index - 1].OnsetSeconds : null;
         double? masked = SecondLook.Masked(_sound, due, _targets[index].Midi, before, pitchBefore, next, Notes[index].HeardMidi);
         double earliest = Math.Max((before ?? double.NegativeInfinity) + JoinedSeconds, due - PlainBeforeSeconds);
@@ -368,6 +375,25 @@ internal sealed class MeasuredAttempt
         return plain >= OneToneSeconds * _sound.FramesPerSecond;
     }
 
+    /// <summary>Whether most of a stretch has the pitch of the note before, as clear as one tone alone has it: that one rings on, and nothing else sounds.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="from">Where the stretch begins, in seconds.</param>
+    /// <param name="until">Where it ends.</param>
+    /// <param name="pitch">The pitch of the note before.</param>
+    internal static bool IsRingAlone(RegionSound sound, double from, double until, double pitch)
+    {
+        int first = Math.Max(0, (int)sound.FrameOfSeconds(from));
+        int end = Math.Min(sound.Frames.Length, (int)sound.FrameOfSeconds(until));
+        int ringing = 0;
+        for (int t = first; t < end; t++)
+        {
+            ref readonly HeardFrame frame = ref sound.Frames[t];
+            ringing += frame.Clarity > RingClarity && Math.Abs(frame.Midi - pitch) < PlainSemitones ? 1 : 0;
+        }
+
+        return 2 * ringing > end - first;
+    }
+
     /// <summary>From where on a note that is much softer than its neighbours has its pitch.</summary>
     /// <param name="sound">The region.</param>
     /// <param name="pitch">Its pitch.</param>
@@ -382,7 +408,7 @@ internal sealed class MeasuredAttempt
         {
             ref readonly HeardFrame frame = ref sound.Frames[t];
             run = frame.Clarity > PlainSoftClarity && Math.Abs(frame.Midi - pitch) < PlainSoftSemitones ? run + 1 : 0;
-            if (run >= PlainSeconds * sound.FramesPerSecond)
+            if (run >= LeastPlayedSeconds * sound.FramesPerSecond)
             {
                 return sound.SecondsOfFrame(t - run + 1);
             }

@@ -24,7 +24,9 @@ internal static class NoteMeasurer
     private const double AfterThirdSeconds = 0.008; // nor so much later than they have risen a third
     private const double SureCrackSeconds = 0.05;   // what the frames tell of another pitch
     private const double PassingSeconds = 0.06;     // on the way from one pitch to another the right one is passed,
-    private const double PassingShare = 0.25;       // but the other one is held
+    private const double PassingShare = 0.25;       // but the other one is held,
+    private const double PassingOutOfTuneShare = 0.5; // most of all where it is the semitone beside: a note out of tune
+    private const double BesideSemitones = 1.5;
     private const double NearSeconds = 0.15;        // so long after the end of a sound its pitch is still that before
     private const double EchoSeconds = 0.5;
     private const double SamePitchSemitones = 0.4;
@@ -40,7 +42,8 @@ internal static class NoteMeasurer
             return default;
         }
 
-        bool passing = noteFrames < PassingSeconds * sound.FramesPerSecond && noteFrames < PassingShare * otherFrames;
+        bool outOfTune = steps.Where(s => s.Activity == Activity.Other).All(s => Math.Abs(s.Midi - target.Midi) < BesideSemitones);
+        bool passing = noteFrames < PassingSeconds * sound.FramesPerSecond && noteFrames < (outOfTune ? PassingOutOfTuneShare : PassingShare) * otherFrames;
         bool overblown = steps.Where(s => OctaveTest.IsHigher(s, target.Midi)).Sum(s => s.Frames) > noteFrames; // its attack has the lower pitch, too
         bool right = noteFrames >= PathStep.LeastFrames && !passing && !overblown;
         PathStep main = right

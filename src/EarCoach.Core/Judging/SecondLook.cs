@@ -13,7 +13,7 @@ internal static class SecondLook
     private const double MostAgainst = 4;          // nats: any moment is possible
     private const double LeastEvidence = 3;        // nats
     private const double LeastStrokeEvidence = 10; // a gap has two edges, and every harmonic counts
-    private const double PlainStrokeEvidence = 36; // nats; so much speaks for a stroke only where there is one,
+    private const double PlainStrokeEvidence = 24; // nats; so much speaks for a stroke only where there is one,
     private const double PlainerTimes = 3;         // if it is so many times what speaks for one elsewhere
     private const double FarSeconds = 0.35;        // so far from its time a note may come, and the others in theirs
     private const double AfterOnsetSeconds = 0.06;

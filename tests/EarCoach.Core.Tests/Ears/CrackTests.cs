@@ -52,6 +52,11 @@ public sealed class CrackTests
     public void AGlideIntoTheNote_IsNoCrack(double semitones) =>
         Judged(Played(at => semitones * Math.Max(0, 1 - (at / 0.08)))).Verdict.Should().Be(Verdict.Clean);
 
+    // A slide from a semitone below is none (AGlideIntoTheNote); held for 0.12 s it is another pitch.
+    [Fact]
+    public void ASemitoneBelow_HeldLong_IsACrack() =>
+        Judged(Played(at => at < 0.12 ? -1.1 : 0, isBright: true)).Notes[Cracked].Faults.Should().Equal(NoteFault.Cracked);
+
     // The sound before, ringing on at a fifth of its level, is not the beginning of the note.
     [Theory]
     [InlineData(0)]
@@ -77,8 +82,8 @@ public sealed class CrackTests
         attempt.Notes.Where(n => n.Index != Cracked).Should().OnlyContain(n => n.Faults.Length == 0);
     }
 
-    /// <summary>The four notes, one of which is off by so many semitones at each moment after its onset.</summary>
-    private static Playing Played(Func<double, double> off, double startsLate = 0)
+    /// <summary>The four notes, one of which is off by so many semitones at each moment after its onset, and may have twelve strong harmonics.</summary>
+    private static Playing Played(Func<double, double> off, double startsLate = 0, bool isBright = false)
     {
         var playing = new Playing(LeadSeconds + (5 * Playing.QuarterSeconds));
         for (int i = 0; i < _pitches.Length; i++)
@@ -96,7 +101,7 @@ public sealed class CrackTests
                 double within = (double)t / Playing.RateHz;
                 turns += 440 * Math.Pow(2, (_pitches[i] + off(within) - 69) / 12) / Playing.RateHz;
                 double level = 0.1 * Math.Clamp(Math.Min(within / 0.02, (length - within) / 0.03), 0, 1);
-                double sound = Enumerable.Range(1, 6).Sum(k => Math.Sin(2 * Math.PI * k * turns) / k);
+                double sound = Enumerable.Range(1, isBright ? 12 : 6).Sum(k => Math.Sin(2 * Math.PI * k * turns) / (isBright ? 2 * Math.Sqrt(k) : k));
                 playing.Sound[(int)((LeadSeconds + startsLate + (i * Playing.QuarterSeconds)) * Playing.RateHz) + t] += (float)(level * sound);
             }
         }

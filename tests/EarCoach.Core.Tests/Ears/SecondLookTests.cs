@@ -61,18 +61,44 @@ public sealed class SecondLookTests
     [InlineData(60.1f, 0.60f, 12, false)] // of no clear pitch
     [InlineData(58.0f, 0.90f, 12, false)] // the note before dying away
     [InlineData(60.6f, 0.90f, 12, false)] // nearer to another semitone
-    public void AFaintNote_IsHeard_WhereItsPitchIsPlainForLongEnough(float midi, float clarity, int frames, bool isHeard)
+    public void AFaintNote_IsHeard_WhereItsPitchIsPlainForLongEnough(float midi, float clarity, int frames, bool isHeard) =>
+        MeasuredAttempt.PlainlyHeard(Between(58, 65, frames, midi, clarity), 60, from: 0.95, until: 1.2).HasValue.Should().Be(isHeard);
+
+    // The time of a short note between two others, in such frames: nothing was played where the note before rings on by itself.
+    [Theory]
+    [InlineData(58.1f, 0.98f, true)]
+    [InlineData(58.1f, 0.90f, false)] // something else sounds with it
+    [InlineData(58.4f, 0.98f, false)] // or pulls its pitch
+    public void TheNoteBeforeRingsAlone_WhereItsPitchIsAsClearAsThatOfOneTone(float midi, float clarity, bool isAlone) =>
+        MeasuredAttempt.IsRingAlone(Between(58, 65, 24, midi, clarity), 1, 1.12, pitch: 58).Should().Be(isAlone);
+
+    private static RegionSound Between(float before, float after, int frames, float midi, float clarity)
     {
         HeardFrame Frame(int t)
         {
             var frame = new HeardFrame { CentreSample = t * 240L, FloorDbfs = -70, CandidateCount = 1 };
-            (frame.LevelDbfs, frame.Candidates[0]) = t < 200 ? (-24, new PitchCandidate(58, 0.98f, 0))
-                : t < 200 + frames ? (-39, new PitchCandidate(midi, clarity, 0)) : (-24, new PitchCandidate(65, 0.98f, 0));
+            (frame.LevelDbfs, frame.Candidates[0]) = t < 200 ? (-24, new PitchCandidate(before, 0.98f, 0))
+                : t < 200 + frames ? (-39, new PitchCandidate(midi, clarity, 0)) : (-24, new PitchCandidate(after, 0.98f, 0));
             return frame;
         }
 
-        var sound = new RegionSound([.. Enumerable.Range(0, 300).Select(Frame)], new AnalysisSamples(1), 1, 48_000, 200);
-        MeasuredAttempt.PlainlyHeard(sound, 60, from: 0.95, until: 1.2).HasValue.Should().Be(isHeard);
+        return new RegionSound([.. Enumerable.Range(0, 300).Select(Frame)], new AnalysisSamples(1), 1, 48_000, 200);
+    }
+
+    // Two short notes of one pitch, of which the first is left out, in a dry room: what sounds is the second, in time.
+    [Fact]
+    public void TheFirstOfTwoShortNotesOfOnePitch_LeftOut_IsMissing_AndTheOtherInTime()
+    {
+        Passage passage = Playing.Written([72, 70, 72, 72, 68, 70], 0, 1, 2, new(9, 4), new(5, 2), 3, 4);
+        var playing = new Playing(5);
+        foreach ((int i, PassageNote note) in passage.Notes.Index().Where(each => each.Index != 2))
+        {
+            playing.Note(note.MidiPitch, At + Playing.SecondsOf(note.Onset), Playing.SecondsOf(note.Length) - 0.04, i == 3 ? 0.12 : 0.1);
+        }
+
+        AttemptResult attempt = playing.HeardAs(passage).Should().ContainSingle().Which;
+        attempt.Notes[2].Faults.Should().Equal(NoteFault.Missing);
+        attempt.Notes.Where(note => note.Index != 2).Should().OnlyContain(note => note.Faults.IsEmpty);
     }
 
     // Due at 1 s, 70 ms pass: what rises without the pitch is not the note's beginning, but the pitch follows its own onset at once or after a while.
