@@ -15,6 +15,7 @@ internal static class OtherSound
 {
     private const double HalfSteadySeconds = 0.025;
     private const float SteadySemitones = 0.35f;      // a vibrato keeps within it at its turns, a glide never
+    private const double Octave = 12;
     private const double MostFainterDb = 12;          // more says nothing new of speech
     private const double LeastWeight = -2.5;
     private const double LeastWeightIfAsLoud = -6;    // two short wrong notes weigh -5
@@ -190,10 +191,11 @@ internal static class OtherSound
         return (voiced, steady, longest);
     }
 
+    /// <summary>Whether frames have one pitch. In noise a low note's octave is likelier now and then.</summary>
     private static bool IsSteady(ReadOnlySpan<HeardFrame> frames)
     {
-        float low = float.PositiveInfinity;
-        float high = float.NegativeInfinity;
+        double low = double.PositiveInfinity;
+        double high = double.NegativeInfinity;
         foreach (ref readonly HeardFrame frame in frames)
         {
             if (!frame.HasPitch)
@@ -201,8 +203,9 @@ internal static class OtherSound
                 return false;
             }
 
-            low = Math.Min(low, frame.Midi);
-            high = Math.Max(high, frame.Midi);
+            double above = Math.IEEERemainder(frame.Midi - frames[0].Midi, Octave);
+            low = Math.Min(low, above);
+            high = Math.Max(high, above);
         }
 
         return high - low < SteadySemitones;

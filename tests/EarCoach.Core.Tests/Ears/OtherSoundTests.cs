@@ -1,4 +1,5 @@
 using EarCoach.Core.Judging;
+using EarCoach.Core.Listening;
 using EarCoach.Core.Passages;
 using FluentAssertions;
 using Xunit;
@@ -69,5 +70,26 @@ public sealed class OtherSoundTests
         Playing playing = new Playing(150).Quarters(1, _pitches);
         playing.FaintQuarters(140, db: -22, [60, 66, 68, 63, 62]);
         Playing.Words(playing.HeardAs(_passage)).Should().Equal("clean", "missed");
+    }
+
+    // Frames of 5 ms: two short notes in noise, whose lower octave seems likelier now and then, as loud as the attempts before; or a voice that
+    // glides a semitone in 0.025 s and passes through them.
+    [Theory]
+    [InlineData(12, 0, true)]
+    [InlineData(0, 0.2, false)]
+    public void TwoShortNotesInNoise_ArePlaying_AVoiceIsNot(float octave, float glide, bool isPlaying)
+    {
+        HeardFrame Frame(int t)
+        {
+            var frame = new HeardFrame { CentreSample = t * 240L, FloorDbfs = -56, LevelDbfs = t % 60 < 50 ? -40 : -56 };
+            frame.Candidates[0] = new PitchCandidate(50 - (t / 7 % 2 * octave) + (((t % 20) - 10) * glide), 0.9f, 0);
+            frame.CandidateCount = t % 60 < 50 ? 1 : 0;
+            return frame;
+        }
+
+        var sound = new RegionSound([.. Enumerable.Range(0, 120).Select(Frame)], new AnalysisSamples(1), 1, 48_000, 200);
+        PathStep[] steps = [new(Activity.Note, 0, 0, 5, 50), new(Activity.Rest, 1, 0, 50, 60), new(Activity.Note, 1, 0, 60, 110)];
+        TargetNote[] targets = TaskTargets.Of(new JudgingTask(Playing.Quarters(50, 50, 52, 53), null, new Tolerances()));
+        OtherSound.LeaveOut(sound, AttemptPath.Split(steps, targets.Length), targets, usualDbfs: -35).Should().HaveCount(isPlaying ? 1 : 0);
     }
 }
