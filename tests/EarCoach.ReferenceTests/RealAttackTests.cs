@@ -56,9 +56,10 @@ public sealed class RealAttackTests
             int first = (int)(note.Notes[0].OnsetSeconds * rate);
             float[] part = note.Sound.Samples[first..Math.Min(note.Sound.Samples.Length, first + (int)(SoundsForSeconds * rate))];
             double power = Math.Sqrt(part.Average(x => (double)x * x));
-            for (int t = 0; t < part.Length; t++)
+            float[] faded = (note.Sound with { Samples = part }).Framed(0, FadeSeconds).Samples;
+            for (int t = 0; t < faded.Length; t++)
             {
-                samples[(i * quarter) + t] = (float)(part[t] * Level / power * Math.Clamp((part.Length - t) / (FadeSeconds * rate), 0, 1));
+                samples[(i * quarter) + t] = (float)(faded[t] * Level / power);
             }
         }
 

@@ -356,24 +356,9 @@ internal sealed class MeasuredAttempt
     }
 
     /// <summary>Whether a note's pitch is as clear as that of one tone alone: no mixture of two has it.</summary>
-    private bool IsPlain(MeasuredNote note, double heard)
-    {
-        if (note.OffsetSeconds is not { } ends)
-        {
-            return false;
-        }
-
-        int first = Math.Max(0, (int)_sound.FrameOfSeconds(note.FirstSeconds));
-        int end = Math.Min(_sound.Frames.Length, (int)_sound.FrameOfSeconds(ends));
-        int plain = 0;
-        for (int t = first; t < end; t++)
-        {
-            ref readonly HeardFrame frame = ref _sound.Frames[t];
-            plain += frame.Clarity > OneToneClarity && Math.Abs(frame.Midi - heard) < PlainSemitones ? 1 : 0;
-        }
-
-        return plain >= OneToneSeconds * _sound.FramesPerSecond;
-    }
+    private bool IsPlain(MeasuredNote note, double heard) =>
+        note.OffsetSeconds is { } ends
+        && FramesOf(_sound, note.FirstSeconds, ends, heard, OneToneClarity).Clear >= OneToneSeconds * _sound.FramesPerSecond;
 
     /// <summary>Whether most of a stretch has the pitch of the note before, as clear as one tone alone has it: that one rings on, and nothing else sounds.</summary>
     /// <param name="sound">The region.</param>
@@ -382,16 +367,23 @@ internal sealed class MeasuredAttempt
     /// <param name="pitch">The pitch of the note before.</param>
     internal static bool IsRingAlone(RegionSound sound, double from, double until, double pitch)
     {
+        (int clear, int all) = FramesOf(sound, from, until, pitch, RingClarity);
+        return 2 * clear > all;
+    }
+
+    /// <summary>How many frames of a stretch have a pitch more clearly than asked for, and how many it has in all.</summary>
+    private static (int Clear, int All) FramesOf(RegionSound sound, double from, double until, double pitch, float clarity)
+    {
         int first = Math.Max(0, (int)sound.FrameOfSeconds(from));
         int end = Math.Min(sound.Frames.Length, (int)sound.FrameOfSeconds(until));
-        int ringing = 0;
+        int clear = 0;
         for (int t = first; t < end; t++)
         {
             ref readonly HeardFrame frame = ref sound.Frames[t];
-            ringing += frame.Clarity > RingClarity && Math.Abs(frame.Midi - pitch) < PlainSemitones ? 1 : 0;
+            clear += frame.Clarity > clarity && Math.Abs(frame.Midi - pitch) < PlainSemitones ? 1 : 0;
         }
 
-        return 2 * ringing > end - first;
+        return (clear, end - first);
     }
 
     /// <summary>From where on a note that is much softer than its neighbours has its pitch.</summary>

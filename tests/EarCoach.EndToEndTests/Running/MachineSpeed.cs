@@ -11,8 +11,8 @@ internal static class MachineSpeed
     private const int Times = 15;
     private const double NotSlowMs = 6; // one transform; our choice: the slowest machine seen takes 9 to 12, and shows verdicts after 0.44 to 0.52 s for 0.34 elsewhere
 
-    /// <summary>How many times as long as there such work takes now; at least 1.</summary>
-    public static double Slowness()
+    /// <summary>How long one transform takes, in milliseconds.</summary>
+    public static Spread TransformTimes()
     {
         var random = new Random(1);
         Complex[] signal = [.. Enumerable.Range(0, Length).Select(_ => new Complex(random.NextDouble(), 0))];
@@ -24,10 +24,9 @@ internal static class MachineSpeed
             took[i] = Stopwatch.GetElapsedTime(began).TotalMilliseconds;
         }
 
-        Last = took.Order().ElementAt(Times / 2);
-        return Math.Max(1, Last / NotSlowMs);
+        return new Spread(took);
     }
 
-    /// <summary>What was measured last: one transform, in milliseconds.</summary>
-    public static double Last { get; private set; }
+    /// <summary>How many times as long as on a machine that is not slow that is; at least 1.</summary>
+    public static double SlownessOf(Spread transformTimes) => Math.Max(1, transformTimes.At(0.5) / NotSlowMs);
 }
