@@ -27,6 +27,8 @@ internal sealed class MeasuredAttempt
     private const float MixedDb = 6;
     private const float PlainClarity = 0.8f;
     private const double PlainSemitones = 0.25;
+    private const float AloneClarity = 0.93f;          // a tone alone in a hall has more
+    private const double PulledSemitones = 0.15;       // towards the note that begins: two a semitone apart are heard as one between them
     private const double LongestMaskedSeconds = 0.2;   // a longer note is heard or missing
     private const double SamePitchSemitones = 0.5;     // what rings on of the note before has its pitch
     private const float OneToneClarity = 0.98f;
@@ -35,6 +37,7 @@ internal sealed class MeasuredAttempt
     private const double PlainBeforeSeconds = 0.06;
     private const float PlainSoftClarity = 0.7f;
     private const double PlainSoftSemitones = 0.4;
+    private const int LeastForTempo = 4;               // notes, by which it is known when the first one was due
     private const double AnotherPitchSemitones = 0.9;  // nearer ones are out of tune
     private const double EchoSemitones = 1.3;          // so near to the note before, a pitch may be its echo and this note together
     private const double FarSemitones = 4.5;           // so far off, the common period of both
@@ -77,6 +80,7 @@ internal sealed class MeasuredAttempt
     public void LookAgain(TempoLine line, TempoLine withoutCracks, double[] held, double limitMs)
     {
         double limit = limitMs / 1000;
+        LeaveOutBefore(line.At(_targets[0].OnsetSeconds) + held[0], limit);
         for (int i = 0; i < Notes.Length; i++)
         {
             double due = line.At(_targets[i].OnsetSeconds) + held[i];
@@ -120,7 +124,7 @@ internal sealed class MeasuredAttempt
 
             Notes[i] = HeldAgainstPitch(Notes[i], due, limit);
             double latest = due + limit;
-            if (i > 0 && Notes[i].OnsetSeconds is { } late && late > latest && EarliestOnset(_sound, late, PitchOf(i - 1)) is var earliest && earliest <= latest)
+            if (i > 0 && Notes[i].OnsetSeconds is { } late && late > latest && EarliestOnset(_sound, late, PitchOf(i - 1), PitchOf(i)) is var earliest && earliest <= latest)
             {
                 Notes[i] = Notes[i] with { OnsetSeconds = earliest };
             }
@@ -197,8 +201,9 @@ internal sealed class MeasuredAttempt
     /// </summary>
     /// <param name="sound">The region.</param>
     /// <param name="onset">Where it plainly begins, in seconds.</param>
-    /// <param name="pitchBefore">The pitch of the note before.</param>
-    internal static double EarliestOnset(RegionSound sound, double onset, double pitchBefore)
+    /// <param name="pitchBefore">The pitch of the note before, as a MIDI note number with its fraction.</param>
+    /// <param name="pitch">The note's pitch.</param>
+    internal static double EarliestOnset(RegionSound sound, double onset, double pitchBefore, double pitch)
     {
         int at = (int)sound.FrameOfSeconds(onset);
         int end = Math.Min(sound.Frames.Length, at + (int)(MixedSeconds * sound.FramesPerSecond));
@@ -209,7 +214,7 @@ internal sealed class MeasuredAttempt
 
         float level = sound.MedianDbfs(at, end);
         int first = at;
-        while (first > 0 && IsMixed(in sound.Frames[first - 1], level, pitchBefore))
+        while (first > 0 && IsMixed(in sound.Frames[first - 1], level, pitchBefore, pitch))
         {
             first--;
         }
@@ -221,9 +226,10 @@ internal sealed class MeasuredAttempt
     internal static bool BreaksInNext(MeasuredNote note, MeasuredNote next) =>
         note is { CrackMs: { } crack, BreakSeconds: { } breaks } && breaks + (crack / 2000) > next.OnsetSeconds;
 
-    private static bool IsMixed(in HeardFrame frame, float noteDbfs, double pitchBefore) =>
+    private static bool IsMixed(in HeardFrame frame, float noteDbfs, double pitchBefore, double pitch) =>
         frame.LevelDbfs > noteDbfs - MixedDb && frame.AboveFloorDb > MixedDb
-        && (frame.Clarity < PlainClarity || Math.Abs(frame.Midi - pitchBefore) > PlainSemitones);
+        && (frame.Clarity < PlainClarity || Math.Abs(frame.Midi - pitchBefore) > PlainSemitones
+            || (frame.Clarity < AloneClarity && (frame.Midi - pitchBefore) * Math.Sign(pitch - pitchBefore) > PulledSemitones));
 
     /// <summary>
     /// A note is out of time only where its pitch is too, and early only where its own harmonics are: what rises long before these, or before the
@@ -249,6 +255,26 @@ internal sealed class MeasuredAttempt
         bool early = off < -limit && pitchOff > -PitchOfLimit * limit;
         bool late = off > limit && pitchOff < limit;
         return (early || late) && Math.Abs(pitchOff) < Math.Abs(off) ? note with { OnsetSeconds = note.FirstSeconds } : note;
+    }
+
+    /// <summary>What sounds until the first note, and was taken for its beginning, is left out: a remark, a page turned.</summary>
+    private void LeaveOutBefore(double due, double limit)
+    {
+        if (Notes.Count(note => note.OnsetSeconds is not null) < LeastForTempo || Notes[0].OnsetSeconds is not { } onset
+            || FirstNote.AfterOther(_sound, onset, due, limit, PitchOf(0)) is not { } begins)
+        {
+            return;
+        }
+
+        for (int k = Extras.Count - 1; k >= 0; k--)
+        {
+            if (Extras[k].AfterIndex == 0 && Extras[k].OnsetSeconds < begins + SameStrokeSeconds)
+            {
+                Extras.RemoveAt(k);
+            }
+        }
+
+        Notes[0] = Notes[0] with { OnsetSeconds = begins, FirstSeconds = begins, CrackMs = null, Restruck = Extras.Any(extra => extra.AfterIndex == 0) };
     }
 
     /// <summary>Whether a late note is the beginning of the next one, of the same pitch and in time then: it was left out, and that one struck once.</summary>

@@ -31,6 +31,7 @@ internal static class OctaveTest
     private const float NoisyDb = 10;             // above the room
     private const double MixedSeconds = 0.05;     // at either end of a note, where it may sound together with its neighbour
     private const double MixedShare = 0.15;
+    private const int HighestTimes = 6;           // low reeds and strings have a fifth harmonic stronger than all others
     private const int HighestOfGhost = 12;        // harmonics that a ghost is asked for
     private const int LoudestOfGhost = 16;        // harmonics among which the strongest is sought
 
@@ -102,13 +103,13 @@ internal static class OctaveTest
         }
     }
 
-    /// <summary>Whether another pitch is that of a note's second, third or fourth harmonic, and so repeats at the note's period too.</summary>
+    /// <summary>Whether another pitch is that of one of a note's harmonics from the second to the sixth, and so repeats at the note's period too.</summary>
     /// <param name="step">Of a path that <see cref="Settle"/> has set right.</param>
     /// <param name="target">The note's pitch.</param>
     public static bool IsHigher(PathStep step, double target) => step.Activity == Activity.Other && TimesHigher(step, target) is not null;
 
     private static int? TimesHigher(PathStep step, double target) =>
-        Enumerable.Range(2, 3).Where(times => Math.Abs(step.Midi - target - SemitonesOf(times)) < 0.6).Select(times => (int?)times).FirstOrDefault();
+        Enumerable.Range(2, HighestTimes - 1).Where(times => Math.Abs(step.Midi - target - SemitonesOf(times)) < 0.6).Select(times => (int?)times).FirstOrDefault();
 
     /// <summary>A note an octave or a twelfth too low has no place in the decoder's account: it is looked for where a note is missing.</summary>
     private static void AddLowNote(RegionSound sound, List<PathStep> steps, int index, double target)

@@ -118,6 +118,9 @@ public sealed class SecondLookTests
     [Theory]
     [InlineData(-30, 0.70f, 58.2f, 0.9)]   // as loud as the note, of no clear pitch
     [InlineData(-31, 0.85f, 58.6f, 0.9)]   // of a pitch between the two
+    [InlineData(-30, 0.88f, 58.2f, 0.9)]   // of a pitch a little towards the new note's, and not one tone's clarity
+    [InlineData(-30, 0.88f, 57.8f, 1.0)]   // the note before, which wavers
+    [InlineData(-30, 0.97f, 58.2f, 1.0)]   // the note before, alone and a little sharp
     [InlineData(-30, 0.95f, 58.0f, 1.0)]   // the note before, still plain
     [InlineData(-38, 0.70f, 58.0f, 1.0)]   // a faint echo
     public void BeforeItsPitchIsPlain_ANoteMayBeMixedWithAnEcho(float levelDbfs, float clarity, float midi, double earliest)
@@ -131,7 +134,7 @@ public sealed class SecondLookTests
         }
 
         var sound = new RegionSound([.. Enumerable.Range(0, 300).Select(Frame)], new AnalysisSamples(1), 1, 48_000, 200);
-        MeasuredAttempt.EarliestOnset(sound, onset: 1, pitchBefore: 58).Should().BeApproximately(earliest, 0.006);
+        MeasuredAttempt.EarliestOnset(sound, onset: 1, pitchBefore: 58, pitch: 60).Should().BeApproximately(earliest, 0.006);
     }
 
     // Due at 1 s, 70 ms pass: a rise 0.1 s early with the pitch 0.06 s early, but its own harmonics follow only later, or come with it.
