@@ -28,13 +28,16 @@ internal sealed class MeasuredAttempt
     private const float PlainClarity = 0.8f;
     private const double PlainSemitones = 0.25;
     private const float AloneClarity = 0.93f;          // a tone alone in a hall has more
-    private const double PulledSemitones = 0.15;       // towards the note that begins: two a semitone apart are heard as one between them
+    private const double PulledSemitones = 0.1;        // towards the note that begins: two a semitone apart are heard as one between them
     private const double LongestMaskedSeconds = 0.2;   // a longer note is heard or missing
     private const double SamePitchSemitones = 0.5;     // what rings on of the note before has its pitch
+    private const double OctaveSemitones = 12;
     private const float OneToneClarity = 0.98f;
     private const double OneToneSeconds = 0.06;
     private const float RingClarity = 0.97f;
     private const double PlainBeforeSeconds = 0.06;
+    private const float StrokeRiseDb = 3;
+    private const float HeardAboveDb = 10;
     private const float PlainSoftClarity = 0.7f;
     private const double PlainSoftSemitones = 0.4;
     private const int LeastForTempo = 4;               // notes, by which it is known when the first one was due
@@ -124,7 +127,7 @@ internal sealed class MeasuredAttempt
 
             Notes[i] = HeldAgainstPitch(Notes[i], due, limit);
             double latest = due + limit;
-            if (i > 0 && Notes[i].OnsetSeconds is { } late && late > latest && EarliestOnset(_sound, late, PitchOf(i - 1), PitchOf(i)) is var earliest && earliest <= latest)
+            if (i > 0 && Notes[i].OnsetSeconds is { } late && late > latest && EarliestOnset(_sound, late, due, PitchOf(i - 1), PitchOf(i)) is var earliest && earliest <= latest)
             {
                 Notes[i] = Notes[i] with { OnsetSeconds = earliest };
             }
@@ -144,6 +147,13 @@ internal sealed class MeasuredAttempt
             }
 
             double target = _targets[i].Midi;
+            if (InOctaveOf(heard, target, PitchOf(i - 1), note.SemitoneOnly) is { } inOctave)
+            {
+                heard = inOctave;
+                note = note with { HeardMidi = heard };
+                Notes[i] = note;
+            }
+
             double Off(double pitch) => Math.Abs((100 * (pitch - target)) - referenceCents);
             bool pulled = !note.SemitoneOnly && Off(heard) <= MostPulledCents;
             double passes = note.SemitoneOnly ? MeasuredNote.HalfSemitoneCents : Math.Min(limitCents ?? double.PositiveInfinity, MeasuredNote.HalfSemitoneCents);
@@ -201,9 +211,10 @@ internal sealed class MeasuredAttempt
     /// </summary>
     /// <param name="sound">The region.</param>
     /// <param name="onset">Where it plainly begins, in seconds.</param>
+    /// <param name="due">When it was due, in seconds: it is not looked for before that.</param>
     /// <param name="pitchBefore">The pitch of the note before, as a MIDI note number with its fraction.</param>
     /// <param name="pitch">The note's pitch.</param>
-    internal static double EarliestOnset(RegionSound sound, double onset, double pitchBefore, double pitch)
+    internal static double EarliestOnset(RegionSound sound, double onset, double due, double pitchBefore, double pitch)
     {
         int at = (int)sound.FrameOfSeconds(onset);
         int end = Math.Min(sound.Frames.Length, at + (int)(MixedSeconds * sound.FramesPerSecond));
@@ -214,12 +225,31 @@ internal sealed class MeasuredAttempt
 
         float level = sound.MedianDbfs(at, end);
         int first = at;
-        while (first > 0 && IsMixed(in sound.Frames[first - 1], level, pitchBefore, pitch))
+        int least = Math.Clamp((int)Math.Ceiling(sound.FrameOfSeconds(due)), 0, at);
+        while (first > least && IsMixed(in sound.Frames[first - 1], level, pitchBefore, pitch))
         {
             first--;
         }
 
         return first == at ? onset : sound.SecondsOfFrame(first);
+    }
+
+    /// <summary>
+    /// The pitch of a short note whose second harmonic is far the strongest, brought to its octave: where it is too short for its octave to be told,
+    /// or where what was heard lies between the second harmonics of the note before, which rings on, and of itself, as no other tone does.
+    /// </summary>
+    /// <param name="heard">The pitch that was heard, as a MIDI note number with its fraction.</param>
+    /// <param name="target">The note's own.</param>
+    /// <param name="before">That of the note before.</param>
+    /// <param name="semitoneOnly">Whether the note is too short for more than its semitone.</param>
+    /// <returns>Null where it stands.</returns>
+    internal static double? InOctaveOf(double heard, double target, double before, bool semitoneOnly)
+    {
+        double lower = heard - OctaveSemitones;
+        bool isOctave = Math.Abs(lower - target) < SamePitchSemitones;
+        bool isBetween = Math.Abs(before - target) < FarSemitones
+            && lower > Math.Min(before, target) + PlainSemitones && lower < Math.Max(before, target) - PlainSemitones;
+        return (isOctave && semitoneOnly) || isBetween ? lower : null;
     }
 
     /// <summary>Whether most of the pitch that a note breaks to comes after the beginning of the next.</summary>
@@ -375,7 +405,8 @@ internal sealed class MeasuredAttempt
         double? before = index > 0 ? Notes[index - 1].OnsetSeconds : null;
         double? masked = SecondLook.Masked(_sound, due, _targets[index].Midi, before, pitchBefore, next, Notes[index].HeardMidi);
         double earliest = Math.Max((before ?? double.NegativeInfinity) + JoinedSeconds, due - PlainBeforeSeconds);
-        if ((masked ?? (instead ? null : PlainlyHeard(_sound, _targets[index].Midi, earliest, Notes[index + 1].FirstSeconds))) is { } begins)
+        double? heardAtAll = masked ?? (instead ? null : PlainlyHeard(_sound, _targets[index].Midi, earliest, Notes[index + 1].FirstSeconds));
+        if ((heardAtAll ?? (instead ? null : StruckAtLeast(_sound, earliest, due + JoinedSeconds, next - JoinedSeconds))) is { } begins)
         {
             Notes[index] = new MeasuredNote(begins, begins, next, null, 0, null, Restruck: false, SemitoneOnly: true);
         }
@@ -410,6 +441,27 @@ internal sealed class MeasuredAttempt
         }
 
         return (clear, end - first);
+    }
+
+    /// <summary>Where a short note was struck, though it was over before its pitch was clear: a slow bow, a cold reed. What rings on only dies away.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="from">The earliest moment at which it may begin, in seconds.</param>
+    /// <param name="to">The latest.</param>
+    /// <param name="until">Where the next note begins.</param>
+    /// <returns>In seconds; null where the level does not rise.</returns>
+    internal static double? StruckAtLeast(RegionSound sound, double from, double to, double until)
+    {
+        int first = Math.Max(0, (int)sound.FrameOfSeconds(from));
+        int last = Math.Min(sound.Frames.Length, (int)sound.FrameOfSeconds(to));
+        int end = Math.Min(sound.Frames.Length, (int)sound.FrameOfSeconds(until));
+        if (first >= last || last >= end)
+        {
+            return null;
+        }
+
+        int lowest = Enumerable.Range(first, last - first).MinBy(t => sound.Frames[t].LevelDbfs);
+        bool isQuiet = sound.MedianDbfs(lowest, end) - sound.Frames[lowest].FloorDbfs < HeardAboveDb; // what rises at the end only is the next note
+        return !isQuiet && sound.LoudestDbfs(lowest, end) - sound.Frames[lowest].LevelDbfs > StrokeRiseDb ? sound.SecondsOfFrame(lowest) : null;
     }
 
     /// <summary>From where on a note that is much softer than its neighbours has its pitch.</summary>

@@ -273,9 +273,10 @@ internal static class NoteMeasurer
         double quartiles = values[3 * values.Count / 4] - values[values.Count / 4];
         double seconds = (steps[^1].EndFrame - steps[0].FirstFrame) / sound.FramesPerSecond;
         double wander = 50 * Math.Max(quartiles, Math.Abs(second - first));
-        double unsettled = SettlingCents * Math.Clamp((SettledSeconds - seconds) / (SettledSeconds - UnsettledSeconds), 0, 1);
-        double doubt = Math.Min(MostDoubtCents, (0.5 * wander) + unsettled);
-        return new SteadyPitch(values[values.Count / 2], doubt, false);
+        double unsettled = Math.Clamp((SettledSeconds - seconds) / (SettledSeconds - UnsettledSeconds), 0, 1);
+        double doubt = Math.Min(MostDoubtCents, (0.5 * wander) + (SettlingCents * unsettled));
+        double middle = values[values.Count / 2];
+        return new SteadyPitch(middle + (unsettled * (second - middle)), doubt, false); // the more settled half of a short note
     }
 
     private static double Median(List<double> values)

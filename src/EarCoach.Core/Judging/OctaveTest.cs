@@ -22,6 +22,8 @@ internal static class OctaveTest
     private const double PlainPresence = 20;
     private const double PlainLowDb = -5;
     private const double ClearerBy = 0.05;
+    private const double LeftTimes = 3;           // what a period leaves unexplained, against the period of a tone that sounds
+    private const double LeastLeft = 0.005;
     private const double NearlyAll = 0.9;         // of the frames
     private const double AudibleDb = -25;         // what lies between the harmonics must be so far below the strongest, or nothing is proved
     private const double WeakestDb = -55;         // below the strongest harmonic; weaker ones count for nothing
@@ -154,7 +156,7 @@ internal static class OctaveTest
         for (int times = 4; times >= 2; times--)
         {
             if (Weigh(lines, times) is { } weight && weight.Presence < SurelyAbsent && weight.LoudestDb < LoudOwnDb && weight.BackgroundDb < AudibleDb
-                && !IsSurer(sound, step, target, target + SemitonesOf(times)))
+                && !IsSurer(sound, step, target, target + SemitonesOf(times)) && !IsWhole(sound, step, target, target + SemitonesOf(times)))
             {
                 return (int)Math.Round(target + SemitonesOf(times));
             }
@@ -199,7 +201,17 @@ internal static class OctaveTest
             || (weight.Presence > PlainPresence && weight.LoudestDb > PlainLowDb && IsClearer(sound, step, target - SemitonesOf(times), target)));
 
     /// <summary>Whether nearly all frames of a step that have a pitch repeat at one pitch's period better than at another's.</summary>
-    private static bool IsClearer(RegionSound sound, PathStep step, double one, double other)
+    private static bool IsClearer(RegionSound sound, PathStep step, double one, double other) =>
+        NearlyAllRepeat(sound, step, one, other, (clarity, otherClarity) => clarity > otherClarity + ClearerBy);
+
+    /// <summary>
+    /// Whether nearly all frames leave far more unexplained by a higher pitch's period than by a lower one's: that one has harmonics of its own, if
+    /// weak ones. A tone that repeats at the shorter period repeats no better at its multiples.
+    /// </summary>
+    private static bool IsWhole(RegionSound sound, PathStep step, double lower, double higher) =>
+        NearlyAllRepeat(sound, step, lower, higher, (clarity, higherClarity) => 1 - higherClarity > LeastLeft + (LeftTimes * (1 - clarity)));
+
+    private static bool NearlyAllRepeat(RegionSound sound, PathStep step, double one, double other, Func<double, double, bool> isBetter)
     {
         static double ClarityAt(in HeardFrame frame, double midi)
         {
@@ -217,7 +229,7 @@ internal static class OctaveTest
         {
             ref readonly HeardFrame frame = ref sound.Frames[t];
             voiced += frame.HasPitch ? 1 : 0;
-            clearer += frame.HasPitch && ClarityAt(in frame, one) > ClarityAt(in frame, other) + ClearerBy ? 1 : 0;
+            clearer += frame.HasPitch && isBetter(ClarityAt(in frame, one), ClarityAt(in frame, other)) ? 1 : 0;
         }
 
         return clearer > 0 && clearer >= NearlyAll * voiced;

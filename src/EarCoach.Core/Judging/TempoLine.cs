@@ -6,7 +6,7 @@ namespace EarCoach.Core.Judging;
 internal readonly record struct TempoLine(double StartSeconds, double Stretch)
 {
     private const double StretchSpread = 0.06; // how far players stray from the asked tempo: common practice, a wide guess
-    private const double Enough = 0.035;       // residual in seconds up to which an onset fully supports a line
+    private const double Enough = 0.025;       // residual in seconds up to which an onset fully supports a line
 
     public double At(double dueSeconds) => StartSeconds + (Stretch * dueSeconds);
 

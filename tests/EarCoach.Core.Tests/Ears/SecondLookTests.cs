@@ -72,6 +72,38 @@ public sealed class SecondLookTests
     public void TheNoteBeforeRingsAlone_WhereItsPitchIsAsClearAsThatOfOneTone(float midi, float clarity, bool isAlone) =>
         MeasuredAttempt.IsRingAlone(Between(58, 65, 24, midi, clarity), 1, 1.12, pitch: 58).Should().Be(isAlone);
 
+    // A short note of no clear pitch: it was struck where the level falls and rises again, above the noise; what rings on falls only.
+    [Theory]
+    [InlineData(-38, -32, true)]
+    [InlineData(-32, -36, false)]
+    [InlineData(-34, -32.5f, false)]
+    [InlineData(-66, -61, false)] // the room, and the next note's breath
+    public void AShortNoteOfNoClearPitch_IsHeard_WhereItWasStruck(float firstDbfs, float thenDbfs, bool isStruck)
+    {
+        RegionSound sound = Between(58, 65, 24, 47, 0.4f);
+        for (int t = 200; t < 224; t++)
+        {
+            sound.Frames[t].LevelDbfs = t < 208 ? firstDbfs : thenDbfs;
+        }
+
+        MeasuredAttempt.StruckAtLeast(sound, 0.98, 1.03, 1.1).HasValue.Should().Be(isStruck);
+    }
+
+    // Heard an octave above the note, B flat 4 (70) after A flat 4 (68).
+    [Theory]
+    [InlineData(82.0, true, 70.0)]   // too short for its octave
+    [InlineData(82.0, false, null)]  // long enough: it is an octave too high
+    [InlineData(80.9, false, 68.9)]  // between the second harmonics of both
+    [InlineData(80.1, false, null)]  // that of the note before
+    [InlineData(84.0, true, null)]   // another note
+    [InlineData(70.1, true, null)]
+    public void AShortNoteInTheRingOfAnother_IsBroughtToItsOctave(double heard, bool semitoneOnly, double? pitch)
+    {
+        double? found = MeasuredAttempt.InOctaveOf(heard, target: 70, before: 68, semitoneOnly);
+        found.HasValue.Should().Be(pitch.HasValue);
+        (found ?? 0).Should().BeApproximately(pitch ?? 0, 0.001);
+    }
+
     private static RegionSound Between(float before, float after, int frames, float midi, float clarity)
     {
         HeardFrame Frame(int t)
@@ -134,7 +166,8 @@ public sealed class SecondLookTests
         }
 
         var sound = new RegionSound([.. Enumerable.Range(0, 300).Select(Frame)], new AnalysisSamples(1), 1, 48_000, 200);
-        MeasuredAttempt.EarliestOnset(sound, onset: 1, pitchBefore: 58, pitch: 60).Should().BeApproximately(earliest, 0.006);
+        MeasuredAttempt.EarliestOnset(sound, onset: 1, due: 0.8, pitchBefore: 58, pitch: 60).Should().BeApproximately(earliest, 0.006);
+        MeasuredAttempt.EarliestOnset(sound, onset: 1, due: 0.95, pitchBefore: 58, pitch: 60).Should().BeApproximately(Math.Max(earliest, 0.95), 0.006);
     }
 
     // Due at 1 s, 70 ms pass: a rise 0.1 s early with the pitch 0.06 s early, but its own harmonics follow only later, or come with it.
