@@ -461,7 +461,10 @@ internal sealed class MeasuredAttempt
 
         int lowest = Enumerable.Range(first, last - first).MinBy(t => sound.Frames[t].LevelDbfs);
         bool isQuiet = sound.MedianDbfs(lowest, end) - sound.Frames[lowest].FloorDbfs < HeardAboveDb; // what rises at the end only is the next note
-        return !isQuiet && sound.LoudestDbfs(lowest, end) - sound.Frames[lowest].LevelDbfs > StrokeRiseDb ? sound.SecondsOfFrame(lowest) : null;
+        int pitched = Enumerable.Range(lowest, end - lowest).Count(t => sound.Frames[t].Clarity > PlainClarity);
+        bool isRing = 2 * pitched > end - lowest; // an echo may swell, and has its pitch
+        float rise = sound.LoudestDbfs(lowest, end) - sound.Frames[lowest].LevelDbfs;
+        return rise > StrokeRiseDb && !isQuiet && !isRing ? sound.SecondsOfFrame(lowest) : null;
     }
 
     /// <summary>From where on a note that is much softer than its neighbours has its pitch.</summary>

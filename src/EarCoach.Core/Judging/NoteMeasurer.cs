@@ -65,7 +65,7 @@ internal static class NoteMeasurer
         bool tooShort = steady.TooShort || steadySeconds < Math.Max(LeastSteadySeconds, LeastSteadyPeriods * PeriodOf(pitch));
         if (!right)
         {
-            return new MeasuredNote(onset, sound.SecondsOfFrame(first), sound.SecondsOfFrame(end), heard, steady.DoubtCents, null, false, tooShort, rise);
+            return new MeasuredNote(onset, sound.SecondsOfFrame(first), sound.SecondsOfFrame(end), steady.SettledMidi, steady.DoubtCents, null, false, tooShort, rise);
         }
 
         // Another pitch that the frames show must be there in the samples too; one too short for the frames may be.
@@ -91,7 +91,7 @@ internal static class NoteMeasurer
             extras.Add(new ExtraNote(sound.SecondsOf(again), heard, index));
         }
 
-        return new MeasuredNote(onset, sound.SecondsOfFrame(first), sound.SecondsOfFrame(end), heard, steady.DoubtCents, crackMs, restruck, tooShort, rise, breaks);
+        return new MeasuredNote(onset, sound.SecondsOfFrame(first), sound.SecondsOfFrame(end), steady.SettledMidi, steady.DoubtCents, crackMs, restruck, tooShort, rise, breaks);
     }
 
     private static CrackFinder.Crack? Crack(RegionSound sound, AttemptPath path, PathStep? before, int first, int end, double onset, double heard)
@@ -264,7 +264,8 @@ internal static class NoteMeasurer
 
         if (values.Count == 0)
         {
-            return new SteadyPitch(right ? pitch : main.Midi, 0, true);
+            double midi = right ? pitch : main.Midi;
+            return new SteadyPitch(midi, midi, 0, true);
         }
 
         double first = Median(values[..((values.Count + 1) / 2)]);
@@ -276,7 +277,7 @@ internal static class NoteMeasurer
         double unsettled = Math.Clamp((SettledSeconds - seconds) / (SettledSeconds - UnsettledSeconds), 0, 1);
         double doubt = Math.Min(MostDoubtCents, (0.5 * wander) + (SettlingCents * unsettled));
         double middle = values[values.Count / 2];
-        return new SteadyPitch(middle + (unsettled * (second - middle)), doubt, false); // the more settled half of a short note
+        return new SteadyPitch(middle, middle + (unsettled * (second - middle)), doubt, false);
     }
 
     private static double Median(List<double> values)
@@ -285,5 +286,10 @@ internal static class NoteMeasurer
         return values[values.Count / 2];
     }
 
-    private readonly record struct SteadyPitch(double Midi, double DoubtCents, bool TooShort);
+    /// <summary>The pitch of a note.</summary>
+    /// <param name="Midi">In the middle of it.</param>
+    /// <param name="SettledMidi">In its second half, the shorter it is: an attack is on its way to the pitch.</param>
+    /// <param name="DoubtCents">How far it may be from what was played.</param>
+    /// <param name="TooShort">Whether it is too short for more than its semitone.</param>
+    private readonly record struct SteadyPitch(double Midi, double SettledMidi, double DoubtCents, bool TooShort);
 }

@@ -129,11 +129,13 @@ internal static class StrokeFinder
     {
         var readings = new StrokeReading[count];
         Array.Fill(readings, StrokeReading.None);
+        RunningSums[] sums = [.. tracks.Amplitudes.Select(amplitudes => new RunningSums(amplitudes))];
+        var level = new RunningSums([.. tracks.LevelPower.Select(power => new Complex(power, 0))]);
         foreach (StrokeShape shape in _shapes)
         {
             for (int t = shape.Reach; t < count - shape.Reach; t++)
             {
-                readings[t] = readings[t].Or(shape.At(tracks, t));
+                readings[t] = readings[t].Or(shape.At(tracks, sums, level, t));
             }
         }
 

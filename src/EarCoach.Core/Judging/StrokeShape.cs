@@ -10,11 +10,13 @@ internal sealed class StrokeShape
     private const double MostGain = 3;
     private const double MostLoss = 1.5;
     private const double Floor = 0.01;              // what no model explains, as a share of the power
-    private readonly int _hole;                     // all in steps
+    private readonly int _halfHole;                 // all in steps
+    private readonly int _hole;
     private readonly int _side;
-    private readonly int _reach;
-    private readonly int[] _offsets;
-    private readonly double[][] _smooth;            // orthonormal: a constant, a slope and a bend
+    private readonly int _steps;
+    private readonly double _meanSquare;            // of the distances from the centre
+    private readonly double _squares;
+    private readonly double _squaresAboutMean;      // of their squares
 
     /// <summary>Makes a shape.</summary>
     /// <param name="halfHole">From the centre of the hole to its edge, in steps.</param>
@@ -22,76 +24,62 @@ internal sealed class StrokeShape
     /// <param name="side">Length of that sound.</param>
     public StrokeShape(int halfHole, int edge, int side)
     {
+        _halfHole = halfHole;
         _hole = (2 * halfHole) + 1;
         _side = side;
-        _reach = halfHole + edge + side - 1;
-        int[] before = [.. Enumerable.Range(-_reach, side)];
-        _offsets = [.. before, .. Enumerable.Range(-halfHole, _hole), .. before.Reverse().Select(o => -o)];
-        _smooth = LeastSquares.Polynomials([.. _offsets.Select(o => o / (double)_reach)], degree: 2);
+        Reach = halfHole + edge + side - 1;
+        double[] beside = [.. Enumerable.Range(halfHole + edge, side).Select(o => (double)o * o)];
+        double[] squares = [.. Enumerable.Range(-halfHole, _hole).Select(o => (double)o * o), .. beside, .. beside];
+        _steps = squares.Length;
+        _squares = squares.Sum();
+        _meanSquare = _squares / _steps;
+        _squaresAboutMean = squares.Sum(x => (x - _meanSquare) * (x - _meanSquare));
     }
 
     /// <summary>From the centre to the farthest sample that is looked at.</summary>
-    public int Reach => _reach;
+    public int Reach { get; }
 
     /// <summary>Measures the shape at one place.</summary>
     /// <param name="tracks">The note's harmonics.</param>
+    /// <param name="sums">The same, each summed up.</param>
+    /// <param name="level">The whole sound, summed up.</param>
     /// <param name="centre">The place, at least <see cref="Reach"/> from both ends.</param>
-    public StrokeReading At(HarmonicTracks tracks, int centre)
+    public StrokeReading At(HarmonicTracks tracks, RunningSums[] sums, RunningSums level, int centre)
     {
         int kinds = tracks.Weights.Length;
         var falls = new double[kinds];
         double fall = 0, gain = 0;
-        Span<Complex> course = stackalloc Complex[_offsets.Length];
         for (int k = 0; k < kinds; k++)
         {
-            double total = 0;
-            for (int i = 0; i < _offsets.Length; i++)
-            {
-                course[i] = tracks.Amplitudes[k][centre + _offsets[i]];
-                total += HarmonicProbe.PowerOf(course[i]);
-            }
-
-            TonePart before = TonePart.Of(course[.._side]);
-            TonePart hole = TonePart.Of(course.Slice(_side, _hole));
-            TonePart after = TonePart.Of(course[(_side + _hole)..]);
+            (TonePart before, TonePart hole, TonePart after) = Parts(sums[k], centre);
+            double total = (_side * (before.Power + after.Power)) + (_hole * hole.Power);
             double steps = total - (_side * before.Coherent) - (_hole * hole.Coherent) - (_side * after.Coherent);
             double floor = (Floor * total) + 1e-18;
             double weight = tracks.Weights[k];
-            gain += weight * Math.Clamp(Math.Log((Bent(course, total) + floor) / (steps + floor)), -MostLoss, MostGain);
-            falls[k] = 10 * Math.Log10((Math.Min(before.Power, after.Power) + 1e-18) / (hole.Power + 1e-18));
+            double bent = Math.Max(0, total - Smooth(sums[k], (_side * (before.Mean + after.Mean)) + (_hole * hole.Mean), centre));
+            gain += weight * Math.Clamp(Math.Log((bent + floor) / (steps + floor)), -MostLoss, MostGain);
+            falls[k] = FallDb(before.Power, hole.Power, after.Power);
             fall += weight * Math.Clamp(falls[k], -MostRiseDb, MostFallDb);
         }
 
-        double level = LevelFall(tracks.LevelPower, centre);
-        return new StrokeReading(Math.Min(fall, level), LowerQuartile(falls), gain);
+        (TonePart loudBefore, TonePart inside, TonePart loudAfter) = Parts(level, centre);
+        return new StrokeReading(Math.Min(fall, FallDb(loudBefore.Mean.Real, inside.Mean.Real, loudAfter.Mean.Real)), LowerQuartile(falls), gain);
     }
 
-    /// <summary>What a smooth course leaves over.</summary>
-    private double Bent(ReadOnlySpan<Complex> course, double total)
+    private static double FallDb(double before, double inside, double after) => 10 * Math.Log10((Math.Min(before, after) + 1e-18) / (inside + 1e-18));
+
+    private (TonePart Before, TonePart Hole, TonePart After) Parts(RunningSums sums, int centre) =>
+        (sums.Part(centre - Reach, _side), sums.Part(centre - _halfHole, _hole), sums.Part(centre + Reach - _side + 1, _side));
+
+    /// <summary>How much of the power a smooth course explains: a constant, a slope and a bend, at right angles to each other.</summary>
+    private double Smooth(RunningSums sums, Complex sum, int centre)
     {
-        foreach (double[] smooth in _smooth)
-        {
-            total -= HarmonicProbe.PowerOf(LeastSquares.Dot(smooth, course));
-        }
-
-        return Math.Max(0, total);
-    }
-
-    private double LevelFall(double[] power, int centre)
-    {
-        double Mean(int first, int count)
-        {
-            double sum = 0;
-            for (int i = first; i < first + count; i++)
-            {
-                sum += power[centre + _offsets[i]];
-            }
-
-            return sum / count;
-        }
-
-        double beside = Math.Min(Mean(0, _side), Mean(_side + _hole, _side));
-        return 10 * Math.Log10((beside + 1e-18) / (Mean(_side, _hole) + 1e-18));
+        (Complex slopeBefore, Complex bendBefore) = sums.Moments(centre - Reach, _side, centre);
+        (Complex slopeInside, Complex bendInside) = sums.Moments(centre - _halfHole, _hole, centre);
+        (Complex slopeAfter, Complex bendAfter) = sums.Moments(centre + Reach - _side + 1, _side, centre);
+        Complex slope = slopeBefore + slopeInside + slopeAfter;
+        Complex bend = bendBefore + bendInside + bendAfter - (_meanSquare * sum);
+        return (HarmonicProbe.PowerOf(sum) / _steps) + (HarmonicProbe.PowerOf(slope) / _squares) + (HarmonicProbe.PowerOf(bend) / _squaresAboutMean);
     }
 
     private static double LowerQuartile(double[] values)
