@@ -340,7 +340,7 @@ internal sealed class MeasuredAttempt
         }
 
         double rate = _sound.AnalysisRateHz;
-        if (OldPitchAttack.Find(_sound, first * rate, begun * rate, end * rate, PitchOf(index - 1), heard) is not { } old)
+        if (OldPitchAttack.Find(_sound, first * rate, begun * rate, end * rate, PitchOf(index - 1), heard, isLate: first - due > limit) is not { } old)
         {
             return null;
         }

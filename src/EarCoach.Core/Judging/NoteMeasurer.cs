@@ -6,14 +6,15 @@ namespace EarCoach.Core.Judging;
 /// <summary>Measures one note of an attempt: onset, pitch, cracks, re-strikes.</summary>
 internal static class NoteMeasurer
 {
-    private const double SettlingCents = 12;        // blown and bowed tones settle within their first third of a second; measured on real instruments
+    private const double SettlingCents = 15;        // blown and bowed tones settle within their first third of a second; measured on real instruments
     private const double SettledSeconds = 0.32;
     private const double UnsettledSeconds = 0.1;
     private const double AttackSeconds = 0.025;     // with the ending, what is no steady part of a note
     private const double EndingSeconds = 0.020;
     private const double LeastSteadySeconds = 0.060;
     private const int LeastSteadyPeriods = 3;
-    private const double MostDoubtCents = 16;
+    private const double WanderShare = 0.9;
+    private const double MostDoubtCents = 18;       // of real horn notes of 0.1 s that settle right, one in a hundred is 40 cents off
     private const double SilenceSeconds = 0.06;     // a longer hole than the strokes of a tongue leave
     private const double SilenceDepthDb = 18;
     private const float QuietDb = 12;
@@ -275,7 +276,7 @@ internal static class NoteMeasurer
         double seconds = (steps[^1].EndFrame - steps[0].FirstFrame) / sound.FramesPerSecond;
         double wander = 50 * Math.Max(quartiles, Math.Abs(second - first));
         double unsettled = Math.Clamp((SettledSeconds - seconds) / (SettledSeconds - UnsettledSeconds), 0, 1);
-        double doubt = Math.Min(MostDoubtCents, (0.5 * wander) + (SettlingCents * unsettled));
+        double doubt = Math.Min(MostDoubtCents, (WanderShare * wander) + (SettlingCents * unsettled));
         double middle = values[values.Count / 2];
         return new SteadyPitch(middle, middle + (unsettled * (second - middle)), doubt, false);
     }

@@ -11,8 +11,11 @@ internal static class OldPitchAttack
     private const double AfterSeconds = 0.1;
     private const double ReachSeconds = 0.04;       // the pitch changes within so much of where the frames say
     private const double Margin = 0.2;
+    private const double MarginIfLate = 0.1;
     private const double LeastClarity = 0.85;
+    private const double LeastClarityIfLate = 0.8;
     private const double HoleDb = 5;
+    private const double HoleIfLateDb = 3.5;
     private const double FainterDb = 7;             // an echo is fainter by more
     private const double HalfDb = 6;
     private const int SmoothBlocks = 3;
@@ -24,7 +27,8 @@ internal static class OldPitchAttack
     /// <param name="end">Where the note ends.</param>
     /// <param name="old">The pitch of the note before.</param>
     /// <param name="midi">The note's pitch.</param>
-    public static CrackFinder.Crack? Find(RegionSound sound, double change, double begun, double end, double old, double midi)
+    /// <param name="isLate">Whether its pitch is too late: then it is a fault in any case, and less is asked of the stroke.</param>
+    public static CrackFinder.Crack? Find(RegionSound sound, double change, double begun, double end, double old, double midi, bool isLate = false)
     {
         double jump = Math.Abs(old - midi);
         if (jump is < CrackFinder.LeastJumpSemitones or > CrackFinder.ReachSemitones)
@@ -58,7 +62,7 @@ internal static class OldPitchAttack
         int hole = Enumerable.Range(most, until - shortest - most).MinBy(k => level[k]);
         double again = level[hole..until].Max();
         double before = level[..(hole + 1)].Max();
-        if (HarmonicLines.Db(Math.Min(again, before), level[hole]) < HoleDb || HarmonicLines.Db(before, again) > FainterDb)
+        if (HarmonicLines.Db(Math.Min(again, before), level[hole]) < (isLate ? HoleIfLateDb : HoleDb) || HarmonicLines.Db(before, again) > FainterDb)
         {
             return null;
         }
@@ -66,7 +70,8 @@ internal static class OldPitchAttack
         int stroke = Enumerable.Range(hole, until - hole).First(k => HarmonicLines.Db(again, level[k]) < HalfDb);
         double all = fit.Energy[stroke..until].Sum();
         double rest = left[stroke..until].Sum();
-        return until - stroke >= shortest && 1 - (rest / all) > LeastClarity && own[stroke..until].Sum() - rest > Margin * all
+        return until - stroke >= shortest && 1 - (rest / all) > (isLate ? LeastClarityIfLate : LeastClarity)
+            && own[stroke..until].Sum() - rest > (isLate ? MarginIfLate : Margin) * all
             ? new CrackFinder.Crack(old, from + (stroke * block), from + (until * block))
             : null;
     }
