@@ -106,7 +106,7 @@ internal sealed class MeasuredAttempt
                 continue;
             }
 
-            if (i > 0 && OnOldPitch(i, due, limit) is { } struck)
+            if (i > 0 && OnOldPitch(i, due, limit, isLate: false) is { } struck)
             {
                 Notes[i] = struck;
                 continue;
@@ -130,6 +130,11 @@ internal sealed class MeasuredAttempt
             if (i > 0 && Notes[i].OnsetSeconds is { } late && late > latest && EarliestOnset(_sound, late, due, PitchOf(i - 1), PitchOf(i)) is var earliest && earliest <= latest)
             {
                 Notes[i] = Notes[i] with { OnsetSeconds = earliest };
+            }
+
+            if (i > 0 && Notes[i].OnsetSeconds > latest && OnOldPitch(i, due, limit, isLate: true) is { } changed)
+            {
+                Notes[i] = changed;
             }
         }
     }
@@ -331,7 +336,11 @@ internal sealed class MeasuredAttempt
 
     /// <summary>A note that was struck in time on the pitch of the note before, and only then went to its own; null where it was not.</summary>
     /// <remarks>Holes in the note before are told from it by their time: they come before the note is due, which then has its pitch in time.</remarks>
-    private MeasuredNote? OnOldPitch(int index, double due, double limit)
+    /// <param name="index">The note's.</param>
+    /// <param name="due">When it was due, in seconds.</param>
+    /// <param name="limit">The largest deviation that passes, in seconds.</param>
+    /// <param name="isLate">Whether it is late whatever else is considered.</param>
+    private MeasuredNote? OnOldPitch(int index, double due, double limit, bool isLate)
     {
         if (Notes[index] is not { OnsetSeconds: not null, HeardMidi: { } heard, FirstSeconds: var first, OffsetSeconds: { } end } note
             || Notes[index - 1] is not { OnsetSeconds: { } begun, OffsetSeconds: { } ended } || first - ended > LongestCrackSeconds)
@@ -340,7 +349,7 @@ internal sealed class MeasuredAttempt
         }
 
         double rate = _sound.AnalysisRateHz;
-        if (OldPitchAttack.Find(_sound, first * rate, begun * rate, end * rate, PitchOf(index - 1), heard, isLate: first - due > limit) is not { } old)
+        if (OldPitchAttack.Find(_sound, first * rate, begun * rate, end * rate, PitchOf(index - 1), heard, isLate) is not { } old)
         {
             return null;
         }

@@ -13,8 +13,10 @@ internal static class NoteMeasurer
     private const double EndingSeconds = 0.020;
     private const double LeastSteadySeconds = 0.060;
     private const int LeastSteadyPeriods = 3;
-    private const double WanderShare = 0.9;
-    private const double MostDoubtCents = 18;       // of real horn notes of 0.1 s that settle right, one in a hundred is 40 cents off
+    private const double WanderShare = 0.5;
+    private const double UnsettledWanderShare = 0.4; // and so much more in the shortest notes
+    private const double MostDoubtCents = 16;
+    private const double MostUnsettledCents = 2;    // likewise: of real horn notes of 0.1 s that settle right, one in a hundred is 40 cents off
     private const double SilenceSeconds = 0.06;     // a longer hole than the strokes of a tongue leave
     private const double SilenceDepthDb = 18;
     private const float QuietDb = 12;
@@ -276,7 +278,8 @@ internal static class NoteMeasurer
         double seconds = (steps[^1].EndFrame - steps[0].FirstFrame) / sound.FramesPerSecond;
         double wander = 50 * Math.Max(quartiles, Math.Abs(second - first));
         double unsettled = Math.Clamp((SettledSeconds - seconds) / (SettledSeconds - UnsettledSeconds), 0, 1);
-        double doubt = Math.Min(MostDoubtCents, (WanderShare * wander) + (SettlingCents * unsettled));
+        double strays = (WanderShare + (UnsettledWanderShare * unsettled)) * wander;
+        double doubt = Math.Min(MostDoubtCents + (MostUnsettledCents * unsettled), strays + (SettlingCents * unsettled));
         double middle = values[values.Count / 2];
         return new SteadyPitch(middle, middle + (unsettled * (second - middle)), doubt, false);
     }

@@ -28,7 +28,7 @@ internal static class OldPitchAttack
     /// <param name="old">The pitch of the note before.</param>
     /// <param name="midi">The note's pitch.</param>
     /// <param name="isLate">Whether its pitch is too late: then it is a fault in any case, and less is asked of the stroke.</param>
-    public static CrackFinder.Crack? Find(RegionSound sound, double change, double begun, double end, double old, double midi, bool isLate = false)
+    public static CrackFinder.Crack? Find(RegionSound sound, double change, double begun, double end, double old, double midi, bool isLate)
     {
         double jump = Math.Abs(old - midi);
         if (jump is < CrackFinder.LeastJumpSemitones or > CrackFinder.ReachSemitones)
