@@ -53,7 +53,7 @@ internal sealed class StrokeShape
         {
             (TonePart before, TonePart hole, TonePart after) = Parts(sums[k], centre);
             double total = (_side * (before.Power + after.Power)) + (_hole * hole.Power);
-            double steps = total - (_side * before.Coherent) - (_hole * hole.Coherent) - (_side * after.Coherent);
+            double steps = Math.Max(0, total - (_side * before.Coherent) - (_hole * hole.Coherent) - (_side * after.Coherent));
             double floor = (Floor * total) + 1e-18;
             double weight = tracks.Weights[k];
             double bent = Math.Max(0, total - Smooth(sums[k], (_side * (before.Mean + after.Mean)) + (_hole * hole.Mean), centre));
@@ -63,8 +63,10 @@ internal sealed class StrokeShape
         }
 
         (TonePart loudBefore, TonePart inside, TonePart loudAfter) = Parts(level, centre);
-        return new StrokeReading(Math.Min(fall, FallDb(loudBefore.Mean.Real, inside.Mean.Real, loudAfter.Mean.Real)), LowerQuartile(falls), gain);
+        return new StrokeReading(Math.Min(fall, FallDb(LevelOf(loudBefore), LevelOf(inside), LevelOf(loudAfter))), LowerQuartile(falls), gain);
     }
+
+    private static double LevelOf(TonePart part) => Math.Max(0, part.Mean.Real); // in silence after loud sound the sums round below nothing
 
     private static double FallDb(double before, double inside, double after) => 10 * Math.Log10((Math.Min(before, after) + 1e-18) / (inside + 1e-18));
 
