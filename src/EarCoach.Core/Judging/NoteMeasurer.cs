@@ -13,6 +13,7 @@ internal static class NoteMeasurer
     private const double EndingSeconds = 0.020;
     private const double LeastSteadySeconds = 0.060;
     private const int LeastSteadyPeriods = 3;
+    private const double MostSettling = 0.05;       // semitones: more is the next note, mixed with this one's end
     private const double WanderShare = 0.5;
     private const double UnsettledWanderShare = 0.4; // and so much more in the shortest notes
     private const double MostDoubtCents = 16;
@@ -281,7 +282,7 @@ internal static class NoteMeasurer
         double strays = (WanderShare + (UnsettledWanderShare * unsettled)) * wander;
         double doubt = Math.Min(MostDoubtCents + (MostUnsettledCents * unsettled), strays + (SettlingCents * unsettled));
         double middle = values[values.Count / 2];
-        return new SteadyPitch(middle, middle + (unsettled * (second - middle)), doubt, false);
+        return new SteadyPitch(middle, middle + Math.Clamp(unsettled * (second - middle), -MostSettling, MostSettling), doubt, false);
     }
 
     private static double Median(List<double> values)
