@@ -10,7 +10,6 @@ internal sealed class MeasuredAttempt
     private const double SameStrokeSeconds = 0.03;
     private const double JoinedSeconds = 0.02;
     private const double SqueezedShare = 0.6;          // of the time between two notes: nobody plays a late one so short, and the next in time
-    private const double LeastPlayedSeconds = 0.03;    // a shorter note is missing: the definition of the fault
     private const double LeastAgainSeconds = 0.09;     // what comes back for less before a note's end is the ring of the room, whose echoes beat
     private const double CrackOfLimit = 0.5;           // earlier than this share of the limit, a crack is the end of the note before
     private const double InTimeOfChange = 0.33;        // a stroke on the old pitch is in time where the change of pitch is not
@@ -38,8 +37,6 @@ internal sealed class MeasuredAttempt
     private const double PlainBeforeSeconds = 0.06;
     private const float StrokeRiseDb = 3;
     private const float HeardAboveDb = 10;
-    private const float PlainSoftClarity = 0.7f;
-    private const double PlainSoftSemitones = 0.4;
     private const int LeastForTempo = 4;               // notes, by which it is known when the first one was due
     private const double AnotherPitchSemitones = 0.9;  // nearer ones are out of tune
     private const double EchoSemitones = 1.3;          // so near to the note before, a pitch may be its echo and this note together
@@ -301,14 +298,7 @@ internal sealed class MeasuredAttempt
             return;
         }
 
-        for (int k = Extras.Count - 1; k >= 0; k--)
-        {
-            if (Extras[k].AfterIndex == 0 && Extras[k].OnsetSeconds < begins + SameStrokeSeconds)
-            {
-                Extras.RemoveAt(k);
-            }
-        }
-
+        Extras.RemoveAll(extra => extra.AfterIndex == 0 && extra.OnsetSeconds < begins + SameStrokeSeconds);
         Notes[0] = Notes[0] with { OnsetSeconds = begins, FirstSeconds = begins, CrackMs = null, Restruck = Extras.Any(extra => extra.AfterIndex == 0) };
     }
 
@@ -324,7 +314,7 @@ internal sealed class MeasuredAttempt
 
         bool late = onset - due > limit && Math.Abs(onset - following) < limit;
         bool squeezed = next - end <= JoinedSeconds && next - onset <= SqueezedShare * (following - due);
-        if (!late || !(squeezed || last - next < LeastPlayedSeconds))
+        if (!late || !(squeezed || last - next < PlainPitch.LeastSeconds))
         {
             return false;
         }
@@ -414,8 +404,9 @@ internal sealed class MeasuredAttempt
         double? before = index > 0 ? Notes[index - 1].OnsetSeconds : null;
         double? masked = SecondLook.Masked(_sound, due, _targets[index].Midi, before, pitchBefore, next, Notes[index].HeardMidi);
         double earliest = Math.Max((before ?? double.NegativeInfinity) + JoinedSeconds, due - PlainBeforeSeconds);
-        double? heardAtAll = masked ?? (instead ? null : PlainlyHeard(_sound, _targets[index].Midi, earliest, Notes[index + 1].FirstSeconds));
-        if ((heardAtAll ?? (instead ? null : StruckAtLeast(_sound, earliest, due + JoinedSeconds, next - JoinedSeconds))) is { } begins)
+        double? HeardAtAll() => PlainlyHeard(_sound, _targets[index].Midi, earliest, Notes[index + 1].FirstSeconds)
+            ?? StruckAtLeast(_sound, earliest, due + JoinedSeconds, next - JoinedSeconds);
+        if ((masked ?? (instead ? null : HeardAtAll())) is { } begins)
         {
             Notes[index] = new MeasuredNote(begins, begins, next, null, 0, null, Restruck: false, SemitoneOnly: true);
         }
@@ -440,8 +431,8 @@ internal sealed class MeasuredAttempt
     /// <summary>How many frames of a stretch have a pitch more clearly than asked for, and how many it has in all.</summary>
     private static (int Clear, int All) FramesOf(RegionSound sound, double from, double until, double pitch, float clarity)
     {
-        int first = Math.Max(0, (int)sound.FrameOfSeconds(from));
-        int end = Math.Min(sound.Frames.Length, (int)sound.FrameOfSeconds(until));
+        int first = sound.FrameAt(from);
+        int end = sound.FrameAt(until);
         int clear = 0;
         for (int t = first; t < end; t++)
         {
@@ -460,9 +451,9 @@ internal sealed class MeasuredAttempt
     /// <returns>In seconds; null where the level does not rise.</returns>
     internal static double? StruckAtLeast(RegionSound sound, double from, double to, double until)
     {
-        int first = Math.Max(0, (int)sound.FrameOfSeconds(from));
-        int last = Math.Min(sound.Frames.Length, (int)sound.FrameOfSeconds(to));
-        int end = Math.Min(sound.Frames.Length, (int)sound.FrameOfSeconds(until));
+        int first = sound.FrameAt(from);
+        int last = sound.FrameAt(to);
+        int end = sound.FrameAt(until);
         if (first >= last || last >= end)
         {
             return null;
@@ -484,19 +475,8 @@ internal sealed class MeasuredAttempt
     /// <returns>In seconds; null where that pitch is not plain for so long as a note is heard.</returns>
     internal static double? PlainlyHeard(RegionSound sound, double pitch, double from, double until)
     {
-        int end = (int)sound.FrameOfSeconds(until);
-        int run = 0;
-        for (int t = Math.Max(0, (int)Math.Ceiling(sound.FrameOfSeconds(from))); t < end; t++)
-        {
-            ref readonly HeardFrame frame = ref sound.Frames[t];
-            run = frame.Clarity > PlainSoftClarity && Math.Abs(frame.Midi - pitch) < PlainSoftSemitones ? run + 1 : 0;
-            if (run >= LeastPlayedSeconds * sound.FramesPerSecond)
-            {
-                return sound.SecondsOfFrame(t - run + 1);
-            }
-        }
-
-        return null;
+        int first = Math.Max(0, (int)Math.Ceiling(sound.FrameOfSeconds(from)));
+        return PlainPitch.Begins(sound, pitch, first, sound.FrameAt(until)) is { } begins ? sound.SecondsOfFrame(begins) : null;
     }
 
     /// <summary>A second stroke was none: the note is one, and ends where it is said to.</summary>

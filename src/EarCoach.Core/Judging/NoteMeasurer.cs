@@ -268,8 +268,7 @@ internal static class NoteMeasurer
 
         if (values.Count == 0)
         {
-            double midi = right ? pitch : main.Midi;
-            return new SteadyPitch(midi, midi, 0, true);
+            return new SteadyPitch(pitch, pitch, 0, true); // the main part's in any case
         }
 
         double first = Median(values[..((values.Count + 1) / 2)]);

@@ -68,10 +68,13 @@ internal sealed class RegionSound(HeardFrame[] frames, AnalysisSamples samples, 
 
     public double FrameOfSeconds(double seconds) => (seconds - (Frames[0].CentreSample / (double)sampleRateHz)) * FramesPerSecond;
 
+    /// <summary>The frame at a moment; its first or the end of its last where the region has none then.</summary>
+    public int FrameAt(double seconds) => Math.Clamp((int)FrameOfSeconds(seconds), 0, Frames.Length);
+
     /// <summary>Whether the program's own cue is heard between two moments.</summary>
     public bool HoldsCue(double fromSeconds, double toSeconds)
     {
-        int from = Math.Clamp((int)FrameOfSeconds(fromSeconds), 0, Frames.Length);
+        int from = FrameAt(fromSeconds);
         int to = Math.Clamp((int)Math.Ceiling(FrameOfSeconds(toSeconds)), from, Frames.Length);
         return Frames[from..to].Any(frame => frame.Deaf);
     }

@@ -25,7 +25,7 @@ public sealed class FirstNoteTests
             return frame;
         }
 
-        var sound = new RegionSound([.. Enumerable.Range(0, 300).Select(Frame)], new AnalysisSamples(1), 1, 48_000, 200);
+        RegionSound sound = MadeFrames.Region(300, Frame);
         double? found = FirstNote.AfterOther(sound, said, due: 1, limit: 0.07, pitch: 60);
         found.HasValue.Should().Be(begins.HasValue);
         (found ?? 0).Should().BeApproximately(begins ?? 0, 0.006);

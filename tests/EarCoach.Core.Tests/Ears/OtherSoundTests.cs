@@ -87,7 +87,7 @@ public sealed class OtherSoundTests
             return frame;
         }
 
-        var sound = new RegionSound([.. Enumerable.Range(0, 120).Select(Frame)], new AnalysisSamples(1), 1, 48_000, 200);
+        RegionSound sound = MadeFrames.Region(120, Frame);
         PathStep[] steps = [new(Activity.Note, 0, 0, 5, 50), new(Activity.Rest, 1, 0, 50, 60), new(Activity.Note, 1, 0, 60, 110)];
         TargetNote[] targets = TaskTargets.Of(new JudgingTask(Playing.Quarters(50, 50, 52, 53), null, new Tolerances()));
         OtherSound.LeaveOut(sound, AttemptPath.Split(steps, targets.Length), targets, usualDbfs: -35).Should().HaveCount(isPlaying ? 1 : 0);

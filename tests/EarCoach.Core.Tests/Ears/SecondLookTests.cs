@@ -115,7 +115,7 @@ public sealed class SecondLookTests
             return frame;
         }
 
-        return new RegionSound([.. Enumerable.Range(0, 300).Select(Frame)], new AnalysisSamples(1), 1, 48_000, 200);
+        return MadeFrames.Region(300, Frame);
     }
 
     // Two short notes of one pitch, of which the first is left out, in a dry room: what sounds is the second, in time.
@@ -166,7 +166,7 @@ public sealed class SecondLookTests
             return frame;
         }
 
-        var sound = new RegionSound([.. Enumerable.Range(0, 300).Select(Frame)], new AnalysisSamples(1), 1, 48_000, 200);
+        RegionSound sound = MadeFrames.Region(300, Frame);
         MeasuredAttempt.EarliestOnset(sound, onset: 1, due: 0.8, pitchBefore: 58, pitch: 60).Should().BeApproximately(earliest, 0.006);
         MeasuredAttempt.EarliestOnset(sound, onset: 1, due: 0.95, pitchBefore: 58, pitch: 60).Should().BeApproximately(Math.Max(earliest, 0.95), 0.006);
     }
