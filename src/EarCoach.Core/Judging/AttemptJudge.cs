@@ -125,9 +125,11 @@ internal sealed class AttemptJudge
             bool told = measured.Any(m => m.CrackMs is not null) && measured.Count(m => m is { OnsetSeconds: not null, CrackMs: null }) >= LeastWithoutCracks;
             TempoLine withoutCracks = (told ? FitTempo(measured, held, withCracks: false) : null) ?? fitted;
             attempt.LookAgain(fitted, withoutCracks, held, _task.Tolerances.OnsetMs);
+            attempt.LookAtPitchAgain(reference, _task.Tolerances.Cents); // more of a note may be known now
         }
 
         attempt.GiveBreaksToNext();
+        attempt.GiveBeginningsBack(path);
         attempt.GiveStrokesToNext();
         ImmutableArray<ExtraNote> extras = [.. attempt.Extras.Where(extra => _targets[extra.AfterIndex].Required)];
         var notes = ImmutableArray.CreateBuilder<NoteResult>(_targets.Length);

@@ -35,7 +35,8 @@ internal sealed class MeasuredAttempt
     private const double OneToneSeconds = 0.06;
     private const float RingClarity = 0.97f;
     private const double PlainBeforeSeconds = 0.06;
-    private const float StrokeRiseDb = 3;
+    private const double SlowSeconds = 0.04;           // of a bow that takes hold late
+    private const float StrokeRiseDb = 1.8f;
     private const float HeardAboveDb = 10;
     private const int LeastForTempo = 4;               // notes, by which it is known when the first one was due
     private const double AnotherPitchSemitones = 0.9;  // nearer ones are out of tune
@@ -110,7 +111,7 @@ internal sealed class MeasuredAttempt
             }
 
             LookForStep(i, due, dueNext, limit);
-            LookForMasked(i, due);
+            LookForMasked(i, due, dueNext);
             if (i > 0 && SecondLook.Onset(_sound, due, Notes[i], PitchOf(i), Notes[i - 1], PitchOf(i - 1)) is { } begins)
             {
                 Notes[i] = Notes[i] with { OnsetSeconds = begins };
@@ -191,6 +192,24 @@ internal sealed class MeasuredAttempt
         for (int i = 0; i + 1 < Notes.Length; i++)
         {
             Notes[i] = BreaksInNext(Notes[i], Notes[i + 1]) ? Notes[i] with { CrackMs = null } : Notes[i];
+        }
+    }
+
+    /// <summary>
+    /// A note too short for its cents to be told may go on, out of tune, in what the decoder took for the beginning of the next one on another
+    /// pitch, where that turned out to begin later.
+    /// </summary>
+    /// <param name="path">The decoder's account.</param>
+    public void GiveBeginningsBack(AttemptPath path)
+    {
+        for (int i = 0; i + 1 < Notes.Length; i++)
+        {
+            if (Notes[i] is { SemitoneOnly: true, HeardMidi: not null, OffsetSeconds: { } end } && Notes[i + 1] is { CrackMs: null, OnsetSeconds: { } next }
+                && path.Of(i + 1).FirstOrDefault() is { Activity: Activity.Other } begins && _sound.SecondsOfFrame(begins.FirstFrame) - end < JoinedSeconds
+                && Math.Abs(begins.Midi - _targets[i].Midi) < EchoSemitones)
+            {
+                Notes[i] = NoteMeasurer.WithEnd(_sound, Notes[i], _targets[i].Midi, Math.Min(next, _sound.SecondsOfFrame(begins.EndFrame))) ?? Notes[i];
+            }
         }
     }
 
@@ -382,7 +401,7 @@ internal sealed class MeasuredAttempt
     }
 
     /// <summary>A short note that is missing, or was heard as another pitch, may have been masked.</summary>
-    private void LookForMasked(int index, double due)
+    private void LookForMasked(int index, double due, double? dueNext)
     {
         bool follows = index == 0 || Notes[index - 1].OnsetSeconds is not null;
         double? pitchBefore = index > 0 ? PitchOf(index - 1) : null;
@@ -404,8 +423,9 @@ internal sealed class MeasuredAttempt
         double? before = index > 0 ? Notes[index - 1].OnsetSeconds : null;
         double? masked = SecondLook.Masked(_sound, due, _targets[index].Midi, before, pitchBefore, next, Notes[index].HeardMidi);
         double earliest = Math.Max((before ?? double.NegativeInfinity) + JoinedSeconds, due - PlainBeforeSeconds);
+        double until = Math.Max(next, Math.Min(dueNext ?? next, Notes[index + 1].FirstSeconds)); // where nothing was heard, the next one may seem early
         double? HeardAtAll() => PlainlyHeard(_sound, _targets[index].Midi, earliest, Notes[index + 1].FirstSeconds)
-            ?? StruckAtLeast(_sound, earliest, due + JoinedSeconds, next - JoinedSeconds);
+            ?? StruckAtLeast(_sound, earliest, due + SlowSeconds, until - JoinedSeconds);
         if ((masked ?? (instead ? null : HeardAtAll())) is { } begins)
         {
             Notes[index] = new MeasuredNote(begins, begins, next, null, 0, null, Restruck: false, SemitoneOnly: true);

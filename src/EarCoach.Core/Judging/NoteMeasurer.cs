@@ -31,6 +31,7 @@ internal static class NoteMeasurer
     private const double PassingShare = 0.25;       // but the other one is held,
     private const double PassingOutOfTuneShare = 0.5; // most of all where it is the semitone beside: a note out of tune
     private const double BesideSemitones = 1.5;
+    private const double MostGlide = 0.3;           // semitones: what moves farther is on its way to the next note
     private const double NearSeconds = 0.15;        // so long after the end of a sound its pitch is still that before
     private const double EchoSeconds = 0.5;
     private const double SamePitchSemitones = 0.4;
@@ -65,8 +66,7 @@ internal static class NoteMeasurer
         PathStep? before = SoundBefore(path, first);
         double rising = Onset(sound, before, first, end, firstPitch);
         (double onset, double? rise) = Bounded(sound, rising, before, first, end, firstPitch);
-        double steadySeconds = sound.SecondsOfFrame(end) - onset - AttackSeconds - EndingSeconds;
-        bool tooShort = steady.TooShort || steadySeconds < Math.Max(LeastSteadySeconds, LeastSteadyPeriods * PeriodOf(pitch));
+        bool tooShort = steady.TooShort || IsTooShort(onset, sound.SecondsOfFrame(end), pitch);
         if (!right)
         {
             return new MeasuredNote(onset, sound.SecondsOfFrame(first), sound.SecondsOfFrame(end), steady.SettledMidi, steady.DoubtCents, null, false, tooShort, rise);
@@ -96,6 +96,31 @@ internal static class NoteMeasurer
         }
 
         return new MeasuredNote(onset, sound.SecondsOfFrame(first), sound.SecondsOfFrame(end), steady.SettledMidi, steady.DoubtCents, crackMs, restruck, tooShort, rise, breaks);
+    }
+
+    /// <summary>Measures the pitch of a note once more, that turned out to last longer than it was heard to.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="note">What was measured of it.</param>
+    /// <param name="pitch">The pitch that is written.</param>
+    /// <param name="endSeconds">Where it ends.</param>
+    /// <returns>The note with that pitch and end; null where the pitch is not held.</returns>
+    public static MeasuredNote? WithEnd(RegionSound sound, MeasuredNote note, double pitch, double endSeconds)
+    {
+        int first = sound.FrameAt(note.FirstSeconds);
+        int from = sound.FrameAt(note.OffsetSeconds ?? endSeconds);
+        int until = sound.FrameAt(endSeconds);
+        int added = until - from - (int)(EndingSeconds * sound.FramesPerSecond);
+        if (added < 1 || IsTooShort(note.FirstSeconds, endSeconds, pitch))
+        {
+            return null;
+        }
+
+        double[] course = [.. Enumerable.Range(from, added).Select(t => (double)sound.Frames[t].Midi)];
+        var whole = new PathStep(Activity.Note, 0, 0, first, until);
+        SteadyPitch steady = Pitch(sound, [whole], right: true, whole, pitch);
+        return steady.TooShort || course.Max() - course.Min() > MostGlide
+            ? null
+            : note with { HeardMidi = steady.SettledMidi, DoubtCents = steady.DoubtCents, SemitoneOnly = false, OffsetSeconds = endSeconds };
     }
 
     private static CrackFinder.Crack? Crack(RegionSound sound, AttemptPath path, PathStep? before, int first, int end, double onset, double heard)
@@ -211,6 +236,9 @@ internal static class NoteMeasurer
         int earliest = Math.Max(previous.FirstFrame, previous.EndFrame - (int)(0.06 * fps));
         return sound.SecondsOf(OnsetRefiner.Struck(sound, first, earliest, end, smooth, same ? null : PeriodOf(oldPitch)));
     }
+
+    private static bool IsTooShort(double onsetSeconds, double endSeconds, double pitch) =>
+        endSeconds - onsetSeconds - AttackSeconds - EndingSeconds < Math.Max(LeastSteadySeconds, LeastSteadyPeriods * PeriodOf(pitch));
 
     private static double PeriodOf(double midi) => 1 / EqualTemperament.HzOf(midi);
 

@@ -13,7 +13,8 @@ namespace EarCoach.Core.Judging;
 /// </remarks>
 internal static class OtherPlaying
 {
-    private const double LeastSeconds = 0.055;    // of what counts as a note
+    private const double LeastSeconds = 0.055;    // of what counts as a note,
+    private const double LeastShare = 0.35;       // or so much of a short one that the task has there: a slow attack takes most of it
     private const int LeastNotes = 4;             // of another tune: two or three wrong notes are an attempt that went wrong at once
     private const double AnotherCost = 0.8;       // a note
     private const double TransposedCost = 0.35;   // a note: the task in another key
@@ -67,8 +68,11 @@ internal static class OtherPlaying
     }
 
     private static double[] PitchesOf(RegionSound sound, AttemptPath attempt, IReadOnlyList<TargetNote> targets) => WithoutRepeats(attempt.Steps
-        .Where(s => s.Sounds && s.Frames >= LeastSeconds * sound.FramesPerSecond)
+        .Where(s => s.Sounds && s.Frames >= LeastOf(s, targets) * sound.FramesPerSecond)
         .Select(s => s.Activity == Activity.Note ? targets[s.Index].Midi : s.Midi));
+
+    private static double LeastOf(PathStep step, IReadOnlyList<TargetNote> targets) =>
+        step.Activity == Activity.Note ? Math.Min(LeastSeconds, LeastShare * targets[step.Index].LengthSeconds) : LeastSeconds;
 
     private static bool IsTransposed(double[] heard, double[] written) =>
         heard.SelectMany(h => written.Select(w => Math.Round(h - w))).Distinct().Any(shift => Cost(heard, written, 0, shift) < TransposedCost * heard.Length);

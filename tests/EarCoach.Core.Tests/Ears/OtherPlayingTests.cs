@@ -39,6 +39,23 @@ public sealed class OtherPlayingTests
     public void ManyFaults_AreStillAMiss(params int[] played) =>
         new Playing(8).Quarters(1, played).HeardAs(_passage).Should().NotBeEmpty().And.OnlyContain(attempt => attempt.Verdict == Verdict.Missed);
 
+    // Two short notes that speak late, as bowed ones do: their pitch is heard for 0.045 s. What is played is the task, from its beginning.
+    [Fact]
+    public void ShortNotesThatSpeakLate_AreTheBeginning()
+    {
+        const double Heard = 0.045;
+        Fraction eighth = new(1, 6); // 0.11 s
+        Passage passage = Playing.Written(_pitches, [0, eighth, 2 * eighth, .. Enumerable.Range(1, 6).Select(i => (2 * eighth) + i)]);
+        Playing playing = new Playing(7).Quarters(1 + Playing.SecondsOf(2 * eighth), [.. _pitches[2..^1], 63]); // the last is wrong, which makes it a miss
+        for (int i = 0; i < 2; i++)
+        {
+            double begins = 1 + Playing.SecondsOf(i * eighth);
+            playing.Noise(0.02, begins, 0.055).Note(_pitches[i], begins + 0.055, Heard);
+        }
+
+        playing.HeardAs(passage).Should().ContainSingle().Which.Reason.Should().NotBe("from-within");
+    }
+
     // In a task that repeats itself a part of it may be the whole with notes left out.
     [Fact]
     public void TwoNotesLeftOutOfAFigureThatComesTwice_AreAMiss()

@@ -68,6 +68,22 @@ internal sealed class Playing
         return this;
     }
 
+    /// <summary>A note that glides evenly from one pitch to another, softly begun and ended.</summary>
+    public Playing Glide(double fromMidi, double toMidi, double atSeconds, double seconds)
+    {
+        double turns = 0;
+        var tone = new float[(int)(seconds * RateHz)];
+        for (int i = 0; i < tone.Length; i++)
+        {
+            double within = (double)i / RateHz;
+            turns += Tones.Hz(fromMidi + ((toMidi - fromMidi) * within / seconds)) / RateHz;
+            double level = 0.1 * Math.Clamp(Math.Min(within / 0.02, (seconds - within) / 0.03), 0, 1);
+            tone[i] = (float)(level * Enumerable.Range(1, 6).Sum(k => Math.Sin(2 * Math.PI * k * turns) / k));
+        }
+
+        return Add(tone, atSeconds);
+    }
+
     /// <summary>Noise between plus and minus the amplitude.</summary>
     public Playing Noise(double amplitude, double atSeconds, double seconds) => Add(Tones.Noise(amplitude, seconds, RateHz, seed: 4_711), atSeconds);
 
