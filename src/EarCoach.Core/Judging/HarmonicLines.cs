@@ -4,6 +4,8 @@ namespace EarCoach.Core.Judging;
 internal sealed class HarmonicLines
 {
     private const double LeastPeriods = 3.8; // a Hann window of fewer does not tell a harmonic from what lies half-way to the next
+    private const double Periods = 4;             // half a window has
+    private const double LeastHalfSeconds = 0.015; // in a shorter one the sides of a strong harmonic hide weak ones beside it
     private const int MostWindows = 5;
     private const double HighestHz = 5000;
     private readonly StretchSpectrum _spectrum;
@@ -26,7 +28,7 @@ internal sealed class HarmonicLines
         double rate = sound.AnalysisRateHz;
         double from = sound.AnalysisSampleOf(step.FirstFrame) + (0.02 * rate);
         double to = sound.AnalysisSampleOf(step.EndFrame - 1) - (0.01 * rate);
-        int half = (int)Math.Min(4 * rate / fundamentalHz, 0.5 * (to - from));
+        int half = (int)Math.Min(Math.Max(Periods / fundamentalHz, LeastHalfSeconds) * rate, 0.5 * (to - from));
         if (double.IsNaN(fundamentalHz) || 2 * half * fundamentalHz < LeastPeriods * rate)
         {
             return null;

@@ -37,10 +37,12 @@ internal sealed class MeasuredAttempt
     private const double PlainBeforeSeconds = 0.06;
     private const double SlowSeconds = 0.04;           // of a bow that takes hold late
     private const float StrokeRiseDb = 1.8f;
+    private const float LeastFallDb = 3;
     private const float HeardAboveDb = 10;
     private const int LeastForTempo = 4;               // notes, by which it is known when the first one was due
     private const double AnotherPitchSemitones = 0.9;  // nearer ones are out of tune
     private const double EchoSemitones = 1.3;          // so near to the note before, a pitch may be its echo and this note together
+    private const double BesideSemitones = 1.5;        // a note out of tune is nearest to its own semitone or to the one beside
     private const double FarSemitones = 4.5;           // so far off, the common period of both
     private readonly RegionSound _sound;
     private readonly TargetNote[] _targets;
@@ -206,7 +208,7 @@ internal sealed class MeasuredAttempt
         {
             if (Notes[i] is { SemitoneOnly: true, HeardMidi: not null, OffsetSeconds: { } end } && Notes[i + 1] is { CrackMs: null, OnsetSeconds: { } next }
                 && path.Of(i + 1).FirstOrDefault() is { Activity: Activity.Other } begins && _sound.SecondsOfFrame(begins.FirstFrame) - end < JoinedSeconds
-                && Math.Abs(begins.Midi - _targets[i].Midi) < EchoSemitones)
+                && Math.Abs(begins.Midi - _targets[i].Midi) < BesideSemitones)
             {
                 Notes[i] = NoteMeasurer.WithEnd(_sound, Notes[i], _targets[i].Midi, Math.Min(next, _sound.SecondsOfFrame(begins.EndFrame))) ?? Notes[i];
             }
@@ -410,8 +412,17 @@ internal sealed class MeasuredAttempt
             && !IsPlain(Notes[index], heard);
         if (!_targets[index].Required || !follows || !(instead || Notes[index].OnsetSeconds is null)
             || index + 1 >= Notes.Length || Notes[index + 1].OnsetSeconds is not { } next
-            || next - due > LongestMaskedSeconds || Math.Abs(_targets[index].Midi - pitchBefore ?? double.PositiveInfinity) < SamePitchSemitones)
+            || Math.Min(next, dueNext ?? next) - due > LongestMaskedSeconds)
         {
+            return;
+        }
+
+        double? before = index > 0 ? Notes[index - 1].OnsetSeconds : null;
+        double earliest = Math.Max((before ?? double.NegativeInfinity) + JoinedSeconds, due - PlainBeforeSeconds);
+        if (Math.Abs(_targets[index].Midi - pitchBefore ?? double.PositiveInfinity) < SamePitchSemitones)
+        {
+            double? struck = instead ? null : StruckAtLeast(_sound, earliest, due + SlowSeconds, next, LeastFallDb);
+            Notes[index] = struck is { } again ? MaskedNote(again, next) : Notes[index];
             return;
         }
 
@@ -420,17 +431,18 @@ internal sealed class MeasuredAttempt
             return;
         }
 
-        double? before = index > 0 ? Notes[index - 1].OnsetSeconds : null;
         double? masked = SecondLook.Masked(_sound, due, _targets[index].Midi, before, pitchBefore, next, Notes[index].HeardMidi);
-        double earliest = Math.Max((before ?? double.NegativeInfinity) + JoinedSeconds, due - PlainBeforeSeconds);
         double until = Math.Max(next, Math.Min(dueNext ?? next, Notes[index + 1].FirstSeconds)); // where nothing was heard, the next one may seem early
         double? HeardAtAll() => PlainlyHeard(_sound, _targets[index].Midi, earliest, Notes[index + 1].FirstSeconds)
             ?? StruckAtLeast(_sound, earliest, due + SlowSeconds, until - JoinedSeconds);
         if ((masked ?? (instead ? null : HeardAtAll())) is { } begins)
         {
-            Notes[index] = new MeasuredNote(begins, begins, next, null, 0, null, Restruck: false, SemitoneOnly: true);
+            Notes[index] = MaskedNote(begins, next);
         }
     }
+
+    private static MeasuredNote MaskedNote(double begins, double ends) =>
+        new(begins, begins, ends, HeardMidi: null, DoubtCents: 0, CrackMs: null, Restruck: false, SemitoneOnly: true);
 
     /// <summary>Whether a note's pitch is as clear as that of one tone alone: no mixture of two has it.</summary>
     private bool IsPlain(MeasuredNote note, double heard) =>
@@ -468,8 +480,9 @@ internal sealed class MeasuredAttempt
     /// <param name="from">The earliest moment at which it may begin, in seconds.</param>
     /// <param name="to">The latest.</param>
     /// <param name="until">Where the next note begins.</param>
+    /// <param name="leastFallDb">How far its level must fall again before that: between notes of one pitch what is struck only once is the next one.</param>
     /// <returns>In seconds; null where the level does not rise.</returns>
-    internal static double? StruckAtLeast(RegionSound sound, double from, double to, double until)
+    internal static double? StruckAtLeast(RegionSound sound, double from, double to, double until, float leastFallDb = 0)
     {
         int first = sound.FrameAt(from);
         int last = sound.FrameAt(to);
@@ -483,8 +496,10 @@ internal sealed class MeasuredAttempt
         bool isQuiet = sound.MedianDbfs(lowest, end) - sound.Frames[lowest].FloorDbfs < HeardAboveDb; // what rises at the end only is the next note
         int pitched = Enumerable.Range(lowest, end - lowest).Count(t => sound.Frames[t].Clarity > PlainClarity);
         bool isRing = 2 * pitched > end - lowest; // an echo may swell, and has its pitch
-        float rise = sound.LoudestDbfs(lowest, end) - sound.Frames[lowest].LevelDbfs;
-        return rise > StrokeRiseDb && !isQuiet && !isRing ? sound.SecondsOfFrame(lowest) : null;
+        int loudest = Enumerable.Range(lowest, end - lowest).MaxBy(t => sound.Frames[t].LevelDbfs);
+        float rise = sound.Frames[loudest].LevelDbfs - sound.Frames[lowest].LevelDbfs;
+        float fall = sound.Frames[loudest].LevelDbfs - Enumerable.Range(loudest, end - loudest).Min(t => sound.Frames[t].LevelDbfs);
+        return rise > Math.Max(StrokeRiseDb, leastFallDb) && fall >= leastFallDb && !isQuiet && !isRing ? sound.SecondsOfFrame(lowest) : null;
     }
 
     /// <summary>From where on a note that is much softer than its neighbours has its pitch.</summary>
