@@ -5,7 +5,7 @@ internal sealed class HarmonicLines
 {
     private const double LeastPeriods = 3.8; // a Hann window of fewer does not tell a harmonic from what lies half-way to the next
     private const double Periods = 4;             // half a window has
-    private const double LeastHalfSeconds = 0.015; // in a shorter one the sides of a strong harmonic hide weak ones beside it
+    private const double LeastHalfSeconds = 0.015; // the shorter a window, the more noise beside a weak harmonic
     private const int MostWindows = 5;
     private const double HighestHz = 5000;
     private readonly StretchSpectrum _spectrum;

@@ -26,6 +26,7 @@ internal static class OctaveTest
     private const double LeastLeft = 0.005;
     private const double NearlyAll = 0.9;         // of the frames
     private const double AudibleDb = -25;         // what lies between the harmonics must be so far below the strongest, or nothing is proved
+    private const double LowAudibleDb = -30;      // beside its first two own harmonics, the strongest as a rule, which the echo of a note before may mask
     private const double WeakestDb = -55;         // below the strongest harmonic; weaker ones count for nothing
     private const double MostOverBackgroundDb = 15;
     private const double EchoDb = -8;             // harmonics so much weaker than before the note began may be an echo of the last one
@@ -155,7 +156,7 @@ internal static class OctaveTest
         HarmonicLines? lines = HarmonicLines.Of(sound, step, hz);
         for (int times = 4; times >= 2; times--)
         {
-            if (Weigh(lines, times) is { } weight && weight.Presence < SurelyAbsent && weight.LoudestDb < LoudOwnDb && weight.BackgroundDb < AudibleDb
+            if (Weigh(lines, times) is { } weight && weight.Presence < SurelyAbsent && weight.LoudestDb < LoudOwnDb && weight.BackgroundDb < AudibleDb && weight.MaskedDb < LowAudibleDb
                 && !IsSurer(sound, step, target, target + SemitonesOf(times)) && !IsWhole(sound, step, target, target + SemitonesOf(times)))
             {
                 return (int)Math.Round(target + SemitonesOf(times));
@@ -294,7 +295,7 @@ internal static class OctaveTest
             loudestOwn = k % times == 0 ? loudestOwn : Math.Max(loudestOwn, lines.Power(k));
         }
 
-        double presence = 0, between = 0;
+        double presence = 0, between = 0, masked = double.NegativeInfinity;
         int own = 0;
         for (int k = 1; k <= highest; k++)
         {
@@ -307,10 +308,11 @@ internal static class OctaveTest
             double background = lines.BackgroundDb(k, strongest);
             presence += PresenceOf(level, Math.Min(level - background, level - lines.BeforeDb(k, strongest) - EchoDb));
             between += background;
+            masked = own < 2 ? Math.Max(masked, background) : masked;
             own++;
         }
 
-        return new Weight(presence, HarmonicLines.Db(loudestOwn, strongest), between / own);
+        return new Weight(presence, HarmonicLines.Db(loudestOwn, strongest), between / own, masked);
     }
 
     /// <summary>What one harmonic says for a pitch: how far it stands out, in dB, less when it is weak.</summary>
@@ -341,5 +343,6 @@ internal static class OctaveTest
     /// <param name="Presence">Sum over its own harmonics of how far they stand out, in dB, weak ones counting less.</param>
     /// <param name="LoudestDb">The loudest of them against the loudest harmonic of all.</param>
     /// <param name="BackgroundDb">What lies between harmonics, likewise.</param>
-    private readonly record struct Weight(double Presence, double LoudestDb, double BackgroundDb);
+    /// <param name="MaskedDb">What lies beside the more masked of its first two own harmonics, likewise.</param>
+    private readonly record struct Weight(double Presence, double LoudestDb, double BackgroundDb, double MaskedDb);
 }

@@ -90,6 +90,22 @@ public sealed class SecondLookTests
         MeasuredAttempt.StruckAtLeast(sound, 0.98, 1.03, 1.1).HasValue.Should().Be(isStruck);
     }
 
+    // Between two notes of its own pitch a short one of no clear pitch was struck where the level rises and falls again: what only rises is the next one.
+    [Theory]
+    [InlineData(-40, -34, -39, true)]
+    [InlineData(-40, -36, -34, false)]
+    [InlineData(-40, -38, -41, false)] // the room
+    public void ARepeatedNoteOfNoClearPitch_IsHeard_BetweenTwoStrokes(float firstDbfs, float thenDbfs, float lastDbfs, bool isStruck)
+    {
+        RegionSound sound = Between(58, 58, 24, 58, clarity: 0.4f);
+        for (int t = 200; t < 224; t++)
+        {
+            sound.Frames[t].LevelDbfs = t < 208 ? firstDbfs : t < 216 ? thenDbfs : lastDbfs;
+        }
+
+        MeasuredAttempt.StruckAtLeast(sound, 0.98, 1.03, 1.12, leastFallDb: 3).HasValue.Should().Be(isStruck);
+    }
+
     // Heard an octave above the note, B flat 4 (70) after A flat 4 (68).
     [Theory]
     [InlineData(82.0, true, 70.0)]   // too short for its octave
