@@ -156,7 +156,8 @@ internal static class OctaveTest
         HarmonicLines? lines = HarmonicLines.Of(sound, step, hz);
         for (int times = 4; times >= 2; times--)
         {
-            if (Weigh(lines, times) is { } weight && weight.Presence < SurelyAbsent && weight.LoudestDb < LoudOwnDb && weight.BackgroundDb < AudibleDb && weight.MaskedDb < LowAudibleDb
+            if (Weigh(lines, times) is { } weight && weight.Presence < SurelyAbsent && weight.LoudestDb < LoudOwnDb
+                && weight.BackgroundDb < AudibleDb && weight.MaskedDb < LowAudibleDb
                 && !IsSurer(sound, step, target, target + SemitonesOf(times)) && !IsWhole(sound, step, target, target + SemitonesOf(times)))
             {
                 return (int)Math.Round(target + SemitonesOf(times));
