@@ -42,7 +42,6 @@ internal sealed class MeasuredAttempt
     private const int LeastForTempo = 4;               // notes, by which it is known when the first one was due
     private const double AnotherPitchSemitones = 0.9;  // nearer ones are out of tune
     private const double EchoSemitones = 1.3;          // so near to the note before, a pitch may be its echo and this note together
-    private const double BesideSemitones = 1.5;        // a note out of tune is nearest to its own semitone or to the one beside
     private const double FarSemitones = 4.5;           // so far off, the common period of both
     private readonly RegionSound _sound;
     private readonly TargetNote[] _targets;
@@ -208,7 +207,7 @@ internal sealed class MeasuredAttempt
         {
             if (Notes[i] is { SemitoneOnly: true, HeardMidi: not null, OffsetSeconds: { } end } && Notes[i + 1] is { CrackMs: null, OnsetSeconds: { } next }
                 && path.Of(i + 1).FirstOrDefault() is { Activity: Activity.Other } begins && _sound.SecondsOfFrame(begins.FirstFrame) - end < JoinedSeconds
-                && Math.Abs(begins.Midi - _targets[i].Midi) < BesideSemitones)
+                && NoteMeasurer.IsBeside(begins, _targets[i].Midi))
             {
                 Notes[i] = NoteMeasurer.WithEnd(_sound, Notes[i], _targets[i].Midi, Math.Min(next, _sound.SecondsOfFrame(begins.EndFrame))) ?? Notes[i];
             }
@@ -421,8 +420,11 @@ internal sealed class MeasuredAttempt
         double earliest = Math.Max((before ?? double.NegativeInfinity) + JoinedSeconds, due - PlainBeforeSeconds);
         if (Math.Abs(_targets[index].Midi - pitchBefore ?? double.PositiveInfinity) < SamePitchSemitones)
         {
-            double? struck = instead ? null : StruckAtLeast(_sound, earliest, due + SlowSeconds, next, LeastFallDb);
-            Notes[index] = struck is { } again ? MaskedNote(again, next) : Notes[index];
+            if (!instead && StruckAtLeast(_sound, earliest, due + SlowSeconds, next, LeastFallDb) is { } again)
+            {
+                Notes[index] = MaskedNote(again, next);
+            }
+
             return;
         }
 

@@ -47,7 +47,7 @@ internal static class NoteMeasurer
             return default;
         }
 
-        bool outOfTune = steps.Where(s => s.Activity == Activity.Other).All(s => Math.Abs(s.Midi - target.Midi) < BesideSemitones);
+        bool outOfTune = steps.Where(s => s.Activity == Activity.Other).All(s => IsBeside(s, target.Midi));
         bool passing = noteFrames < PassingSeconds * sound.FramesPerSecond && noteFrames < (outOfTune ? PassingOutOfTuneShare : PassingShare) * otherFrames;
         bool overblown = steps.Where(s => OctaveTest.IsHigher(s, target.Midi)).Sum(s => s.Frames) > noteFrames; // its attack has the lower pitch, too
         bool right = noteFrames >= PathStep.LeastFrames && !passing && !overblown;
@@ -236,6 +236,11 @@ internal static class NoteMeasurer
         int earliest = Math.Max(previous.FirstFrame, previous.EndFrame - (int)(0.06 * fps));
         return sound.SecondsOf(OnsetRefiner.Struck(sound, first, earliest, end, smooth, same ? null : PeriodOf(oldPitch)));
     }
+
+    /// <summary>Whether another pitch that was heard is a note's own semitone or the one beside it: that of a note out of tune.</summary>
+    /// <param name="other">The other pitch.</param>
+    /// <param name="midi">That of the note.</param>
+    public static bool IsBeside(PathStep other, double midi) => Math.Abs(other.Midi - midi) < BesideSemitones;
 
     private static bool IsTooShort(double onsetSeconds, double endSeconds, double pitch) =>
         endSeconds - onsetSeconds - AttackSeconds - EndingSeconds < Math.Max(LeastSteadySeconds, LeastSteadyPeriods * PeriodOf(pitch));

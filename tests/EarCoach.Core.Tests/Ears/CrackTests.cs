@@ -95,16 +95,9 @@ public sealed class CrackTests
                 continue;
             }
 
-            double length = Playing.QuarterSeconds - 0.08 - startsLate;
-            double turns = 0;
-            for (int t = 0; t < length * Playing.RateHz; t++)
-            {
-                double within = (double)t / Playing.RateHz;
-                turns += 440 * Math.Pow(2, (_pitches[i] + off(within) - 69) / 12) / Playing.RateHz;
-                double level = 0.1 * Math.Clamp(Math.Min(within / 0.02, (length - within) / 0.03), 0, 1);
-                double sound = Enumerable.Range(1, isBright ? 12 : 6).Sum(k => Math.Sin(2 * Math.PI * k * turns) / (isBright ? 2 * Math.Sqrt(k) : k));
-                playing.Sound[(int)((LeadSeconds + startsLate + (i * Playing.QuarterSeconds)) * Playing.RateHz) + t] += (float)(level * sound);
-            }
+            int pitch = _pitches[i];
+            playing.Moving(
+                within => pitch + off(within), LeadSeconds + startsLate + (i * Playing.QuarterSeconds), Playing.QuarterSeconds - 0.08 - startsLate, isBright);
         }
 
         return playing;

@@ -24,12 +24,7 @@ public sealed class HarmonicLinesTests
     {
         const double Strongest = 0.2;
         float[] tone = Tones.Harmonic(Tones.Hz(midi), Seconds, Playing.RateHz, [.. Enumerable.Range(1, 8).Select(k => k == 2 ? Strongest : 0.002)]);
-        Playing playing = new Playing(3).Quarters(At + Seconds + 0.2, 60, 62).Noise(Noise, 0, 3);
-        for (int i = 0; i < tone.Length; i++)
-        {
-            playing.Sound[(int)(At * Playing.RateHz) + i] += tone[i];
-        }
-
+        Playing playing = new Playing(3).Quarters(At + Seconds + 0.2, 60, 62).Noise(Noise, 0, 3).Add(tone, At);
         double between = double.NaN, weakDb = double.NaN;
         playing.HeardAs(Playing.Quarters(midi, 60, 62), closed: (sound, _) =>
         {

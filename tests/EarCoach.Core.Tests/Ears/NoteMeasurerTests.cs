@@ -49,35 +49,40 @@ public sealed class NoteMeasurerTests
     {
         const double Seconds = 0.16;
         double begins = At + Playing.QuarterSeconds;
-        Playing playing = new Playing(4).Note(60, At, Playing.QuarterSeconds - 0.05).Glide(63 + off, 63 + offAtEnd, begins, Seconds).Note(65, begins + Seconds, 0.4);
-        Passage passage = Playing.Quarters(60, 63, 65);
-        MeasuredNote? measured = null;
-        playing.HeardAs(passage, closed: (sound, account) =>
+        Playing playing = new Playing(4).Note(60, At, Playing.QuarterSeconds - 0.05).Moving(within => 63 + off + ((offAtEnd - off) * within / Seconds), begins, Seconds).Note(65, begins + Seconds, 0.4);
+        MeasuredNote measured = Measured(playing, [60, 63, 65], Played, (sound, path, targets) =>
         {
-            int Frame(double seconds) => (int)sound.FrameOfSeconds(seconds);
-            int[] cuts = [Frame(begins), Frame(begins + 0.08), Frame(begins + Seconds), Frame(begins + 0.5)];
-            PathStep[] played = [new(Activity.Note, 1, 0, cuts[0], cuts[1]), new(Activity.Other, 2, 64, cuts[1], cuts[2]), new(Activity.Note, 2, 0, cuts[2], cuts[3])];
-            AttemptPath path = AttemptPath.Split([.. account.Attempts[0].Steps.Where(step => step.Index == 0), .. played], 3)[0];
-            var attempt = MeasuredAttempt.Of(sound, path, TaskTargets.Of(new JudgingTask(passage, null, new Tolerances())));
+            var attempt = MeasuredAttempt.Of(sound, path, targets);
             attempt.Notes[2] = attempt.Notes[2] with { OnsetSeconds = begins + Seconds }; // its own harmonics rise there
             attempt.GiveBeginningsBack(path);
-            measured = attempt.Notes[1];
+            return attempt.Notes[1];
         });
-        measured!.Value.SemitoneOnly.Should().Be(heardOff is null);
-        (heardOff is null || Math.Abs(measured.Value.HeardMidi!.Value - 63 - heardOff.Value) < 0.1).Should().BeTrue();
+        measured.SemitoneOnly.Should().Be(heardOff is null);
+        (heardOff is null || Math.Abs(measured.HeardMidi!.Value - 63 - heardOff.Value) < 0.1).Should().BeTrue();
+
+        PathStep[] Played(RegionSound sound)
+        {
+            int[] cuts = [sound.FrameAt(begins), sound.FrameAt(begins + 0.08), sound.FrameAt(begins + Seconds), sound.FrameAt(begins + 0.5)];
+            return [new(Activity.Note, 1, 0, cuts[0], cuts[1]), new(Activity.Other, 2, 64, cuts[1], cuts[2]), new(Activity.Note, 2, 0, cuts[2], cuts[3])];
+        }
     }
 
     /// <summary>What is measured of the second note, of which two things are heard, the second from a moment on.</summary>
-    private static MeasuredNote Measured(Playing playing, double begins, double ends, double then, Func<int, int, int, PathStep[]> second, int[] written)
+    private static MeasuredNote Measured(Playing playing, double begins, double ends, double then, Func<int, int, int, PathStep[]> second, int[] written) => Measured(
+        playing, written, sound => second(sound.FrameAt(begins), sound.FrameAt(then), sound.FrameAt(ends)),
+        (sound, path, targets) => NoteMeasurer.Measure(sound, path, 1, targets[1], ImmutableArray.CreateBuilder<ExtraNote>()));
+
+    /// <summary>What is measured where the decoder's account is its own of the first note only.</summary>
+    private static MeasuredNote Measured(
+        Playing playing, int[] written, Func<RegionSound, PathStep[]> later, Func<RegionSound, AttemptPath, TargetNote[], MeasuredNote> measure)
     {
         Passage passage = Playing.Quarters(written);
+        TargetNote[] targets = TaskTargets.Of(new JudgingTask(passage, null, new Tolerances()));
         MeasuredNote? measured = null;
         playing.HeardAs(passage, closed: (sound, account) =>
         {
-            int Frame(double seconds) => (int)sound.FrameOfSeconds(seconds);
-            PathStep[] steps = [.. account.Attempts[0].Steps.Where(step => step.Index == 0), .. second(Frame(begins), Frame(then), Frame(ends))];
-            AttemptPath path = AttemptPath.Split(steps, 2)[0];
-            measured = NoteMeasurer.Measure(sound, path, 1, TaskTargets.Of(new JudgingTask(passage, null, new Tolerances()))[1], ImmutableArray.CreateBuilder<ExtraNote>());
+            PathStep[] steps = [.. account.Attempts[0].Steps.Where(step => step.Index == 0), .. later(sound)];
+            measured = measure(sound, AttemptPath.Split(steps, written.Length)[0], targets);
         });
         return measured!.Value;
     }

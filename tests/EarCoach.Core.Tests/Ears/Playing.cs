@@ -68,17 +68,21 @@ internal sealed class Playing
         return this;
     }
 
-    /// <summary>A note that glides evenly from one pitch to another, softly begun and ended.</summary>
-    public Playing Glide(double fromMidi, double toMidi, double atSeconds, double seconds)
+    /// <summary>A note of a moving pitch, softly begun and ended.</summary>
+    /// <param name="midi">Its pitch at each moment after its beginning.</param>
+    /// <param name="atSeconds">Where it begins.</param>
+    /// <param name="seconds">How long it sounds.</param>
+    /// <param name="isBright">Whether it has twelve strong harmonics, not six that weaken.</param>
+    public Playing Moving(Func<double, double> midi, double atSeconds, double seconds, bool isBright = false)
     {
         double turns = 0;
         var tone = new float[(int)(seconds * RateHz)];
         for (int i = 0; i < tone.Length; i++)
         {
             double within = (double)i / RateHz;
-            turns += Tones.Hz(fromMidi + ((toMidi - fromMidi) * within / seconds)) / RateHz;
+            turns += Tones.Hz(midi(within)) / RateHz;
             double level = 0.1 * Math.Clamp(Math.Min(within / 0.02, (seconds - within) / 0.03), 0, 1);
-            tone[i] = (float)(level * Enumerable.Range(1, 6).Sum(k => Math.Sin(2 * Math.PI * k * turns) / k));
+            tone[i] = (float)(level * Enumerable.Range(1, isBright ? 12 : 6).Sum(k => Math.Sin(2 * Math.PI * k * turns) / (isBright ? 2 * Math.Sqrt(k) : k)));
         }
 
         return Add(tone, atSeconds);
@@ -146,7 +150,8 @@ internal sealed class Playing
     public static ImmutableArray<string> Words(IEnumerable<AttemptResult> attempts) =>
         [.. attempts.Select(a => FaultNames.Of(a.Verdict) + (a.Reason is { } reason ? " " + reason : string.Empty))];
 
-    private Playing Add(float[] tone, double atSeconds)
+    /// <summary>Adds a sound.</summary>
+    public Playing Add(float[] tone, double atSeconds)
     {
         int at = (int)(atSeconds * RateHz);
         for (int i = 0; i < tone.Length && at + i < _sound.Length; i++)

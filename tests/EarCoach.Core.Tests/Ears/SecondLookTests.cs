@@ -81,12 +81,7 @@ public sealed class SecondLookTests
     [InlineData(-66, -61, 0.4f, false)]  // the room, and the next note's breath
     public void AShortNoteOfNoClearPitch_IsHeard_WhereItWasStruck(float firstDbfs, float thenDbfs, float clarity, bool isStruck)
     {
-        RegionSound sound = Between(58, 65, 24, 58, clarity);
-        for (int t = 200; t < 224; t++)
-        {
-            sound.Frames[t].LevelDbfs = t < 208 ? firstDbfs : thenDbfs;
-        }
-
+        RegionSound sound = Struck(Between(58, 65, 24, 58, clarity), firstDbfs, thenDbfs, thenDbfs);
         MeasuredAttempt.StruckAtLeast(sound, 0.98, 1.03, 1.1).HasValue.Should().Be(isStruck);
     }
 
@@ -97,12 +92,7 @@ public sealed class SecondLookTests
     [InlineData(-40, -38, -41, false)] // the room
     public void ARepeatedNoteOfNoClearPitch_IsHeard_BetweenTwoStrokes(float firstDbfs, float thenDbfs, float lastDbfs, bool isStruck)
     {
-        RegionSound sound = Between(58, 58, 24, 58, clarity: 0.4f);
-        for (int t = 200; t < 224; t++)
-        {
-            sound.Frames[t].LevelDbfs = t < 208 ? firstDbfs : t < 216 ? thenDbfs : lastDbfs;
-        }
-
+        RegionSound sound = Struck(Between(58, 58, 24, 58, clarity: 0.4f), firstDbfs, thenDbfs, lastDbfs);
         MeasuredAttempt.StruckAtLeast(sound, 0.98, 1.03, 1.12, leastFallDb: 3).HasValue.Should().Be(isStruck);
     }
 
@@ -119,6 +109,17 @@ public sealed class SecondLookTests
         double? found = MeasuredAttempt.InOctaveOf(heard, target: 70, before: 68, semitoneOnly);
         found.HasValue.Should().Be(pitch.HasValue);
         (found ?? 0).Should().BeApproximately(pitch ?? 0, 0.001);
+    }
+
+    /// <summary>Gives the 24 frames from 1 s on their levels, a third of them each.</summary>
+    private static RegionSound Struck(RegionSound sound, float firstDbfs, float thenDbfs, float lastDbfs)
+    {
+        for (int t = 200; t < 224; t++)
+        {
+            sound.Frames[t].LevelDbfs = t < 208 ? firstDbfs : t < 216 ? thenDbfs : lastDbfs;
+        }
+
+        return sound;
     }
 
     private static RegionSound Between(float before, float after, int frames, float midi, float clarity)
