@@ -13,6 +13,8 @@ namespace EarCoach.ReferenceTests;
 public sealed class OctaveTests
 {
     private const int LongestNotes = 3; // of each passage
+    private const int ShortestNotes = 4;
+    private const double BetweenSeconds = 2;
     private const double LeastShare = 0.85; // a tone with hardly a harmonic of its own octave may pass: doubt is in the player's favour
 
     [Fact]
@@ -30,6 +32,22 @@ public sealed class OctaveTests
             let attempt = Rendered(passage.WithPitch(index, passage.Notes[index].MidiPitch + semitones), passage)
             select attempt is { Verdict: Verdict.Missed } && !attempt.Notes[index].Faults.IsEmpty ? null : $"{passage.Title}, note {index}";
         trials.ShouldMostlyBeRight(LeastShare, moreThan: 15);
+    }
+
+    // What the tone of a short note does not tell by itself is told by how it sounded in the attempts before.
+    [Fact]
+    public void AfterTwoRightAttempts_OneShortNoteAnOctaveTooHigh_IsMissed()
+    {
+        IEnumerable<string?> trials =
+            from passage in Places.Passages()
+            let right = Fluidsynth.Render(MidiPassageWriter.ToBytes(passage))
+            from index in Enumerable.Range(0, passage.Notes.Length).OrderBy(i => passage.Notes[i].Length.ToDouble()).Take(ShortestNotes)
+            let slipped = Fluidsynth.Render(MidiPassageWriter.ToBytes(passage.WithPitch(index, passage.Notes[index].MidiPitch + 12)))
+            let attempts = right.FollowedBy(right, BetweenSeconds).FollowedBy(slipped, BetweenSeconds).JudgedAs(passage, new Tolerances())
+            let isRight = attempts is [{ Verdict: Verdict.Clean }, { Verdict: Verdict.Clean }, { Verdict: Verdict.Missed } last]
+                && last.Notes[index].Faults.Contains(NoteFault.WrongPitch)
+            select isRight ? null : $"{passage.Title}, note {index}: {string.Join(' ', attempts.Select(attempt => attempt.Verdict))}";
+        trials.ShouldMostlyBeRight(1, moreThan: 20);
     }
 
     private static AttemptResult Rendered(Passage played, Passage passage) =>

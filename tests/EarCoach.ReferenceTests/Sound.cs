@@ -36,6 +36,13 @@ internal sealed record Sound(float[] Samples, int SampleRateHz)
         return this with { Samples = framed };
     }
 
+    /// <summary>Another one after it, with silence before each and after the last.</summary>
+    public Sound FollowedBy(Sound next, double silenceSeconds)
+    {
+        float[] silence = new float[(int)(silenceSeconds * SampleRateHz)];
+        return this with { Samples = [.. silence, .. Samples, .. silence, .. next.Samples, .. silence] };
+    }
+
     /// <summary>The attempts at a passage that the ear hears in it.</summary>
     public IReadOnlyList<AttemptResult> JudgedAs(Passage passage, Tolerances tolerances)
     {

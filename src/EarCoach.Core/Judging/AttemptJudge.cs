@@ -14,11 +14,11 @@ internal sealed class AttemptJudge
     private readonly JudgingTask _task;
     private readonly TargetNote[] _targets;
     private readonly double _quartersPerMinute;
-    private readonly TuningFollower _tuning;
+    private readonly EarlierAttempts _earlier;
 
-    public AttemptJudge(JudgingTask task, TuningFollower tuning)
+    public AttemptJudge(JudgingTask task, EarlierAttempts earlier)
     {
-        _tuning = tuning;
+        _earlier = earlier;
         _task = task;
         _quartersPerMinute = task.QuartersPerMinute ?? task.Passage.Tempi[0].QuartersPerMinute;
         _targets = TaskTargets.Of(task);
@@ -26,7 +26,7 @@ internal sealed class AttemptJudge
 
     public IReadOnlyList<TargetNote> Targets => _targets;
 
-    public TuningFollower Tuning => _tuning;
+    public EarlierAttempts Earlier => _earlier;
 
     /// <summary>How long the task lasts at the asked tempo.</summary>
     public double LengthSeconds => _targets[^1].OnsetSeconds + _targets[^1].LengthSeconds;
@@ -49,9 +49,10 @@ internal sealed class AttemptJudge
     public IReadOnlyList<AttemptResult> Judge(RegionSound sound, RegionAccount account)
     {
         var results = new List<AttemptResult>(account.Attempts.Count);
-        foreach (AttemptPath attempt in account.Attempts)
+        OctaveTest[] octaves = [.. account.Attempts.Select(_ => new OctaveTest(sound, _targets, _earlier.Tone))];
+        for (int i = 0; i < octaves.Length; i++)
         {
-            results.Add(JudgeAttempt(sound, OctaveTest.Settle(sound, Reconsider(sound, account.Evidence, attempt), _targets)));
+            results.Add(JudgeAttempt(sound, octaves[i].Settle(Reconsider(sound, account.Evidence, account.Attempts[i])), octaves[i]));
         }
 
         string?[] other = OtherPlaying.ReasonsFor(sound, account.Attempts, _targets);
@@ -62,6 +63,10 @@ internal sealed class AttemptJudge
                 : results[i].Verdict == Verdict.Missed && IsDrowned(sound, account.Attempts[i]) ? NotCountedReasons.RoomNoise
                 : NoiseCover.ReasonFor(sound, results[i], _targets) ?? (results[i].Verdict == Verdict.Missed ? other[i] : null);
             results[i] = reason is null ? results[i] : results[i] with { Verdict = Verdict.NotCounted, Reason = reason };
+            if (reason is null)
+            {
+                octaves[i].Learn(results[i].Notes);
+            }
         }
 
         return results;
@@ -110,11 +115,11 @@ internal sealed class AttemptJudge
         return paths.Count == 1 ? OtherSound.WithoutFaint(sound, paths[0]) : first;
     }
 
-    private AttemptResult JudgeAttempt(RegionSound sound, AttemptPath path)
+    private AttemptResult JudgeAttempt(RegionSound sound, AttemptPath path, OctaveTest octaves)
     {
-        var attempt = MeasuredAttempt.Of(sound, path, _targets);
+        var attempt = MeasuredAttempt.Of(sound, path, _targets, octaves);
         MeasuredNote[] measured = attempt.Notes;
-        double reference = _tuning.Follow(measured, _targets);
+        double reference = _earlier.Tuning.Follow(measured, _targets);
         attempt.LookAtPitchAgain(reference, _task.Tolerances.Cents);
         double[] held = _task.Tolerances.Timing is TimingMode.Fitted or TimingMode.Rhythm
             ? HeldTime.Of(_task.Passage, [.. _targets.Select(n => n.OnsetSeconds)], [.. measured.Select(m => m.OnsetSeconds)])

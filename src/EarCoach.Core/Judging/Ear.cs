@@ -64,7 +64,7 @@ public sealed class Ear
         SampleRateHz = sampleRateHz;
         Task = task;
         _recent = new AnalysisSamples((int)(RecentSeconds * sampleRateHz));
-        _judge = new AttemptJudge(task, new TuningFollower(task.Tolerances.TuningFollowCents));
+        _judge = new AttemptJudge(task, new EarlierAttempts(new TuningFollower(task.Tolerances.TuningFollowCents), new UsualTone()));
         _options = OptionsFor(task);
         (_listener, _samples, _frames) = Build(startSample: 0);
         Limit();
@@ -92,7 +92,7 @@ public sealed class Ear
         }
 
         Task = task;
-        _judge = new AttemptJudge(task, _judge.Tuning);
+        _judge = new AttemptJudge(task, _judge.Earlier);
         _foreseen = null;
         _lastHeard = -1;
         _open = false;
@@ -273,7 +273,7 @@ public sealed class Ear
         RegionAccount account = _judge.Account(sound, UsualDbfs(sound));
         if (account.Attempts is [.., { ReachesEnd: true, SoundsEveryNote: true } whole] && StillDueSeconds(whole) <= 0)
         {
-            var judge = new AttemptJudge(Task, _judge.Tuning.Copy()); // what it learns of the tuning counts only if the results stand
+            var judge = new AttemptJudge(Task, _judge.Earlier.Copy()); // what it learns of the player counts only if the results stand
             _foreseen = new Foresight(sound, account, judge, judge.Judge(sound, account));
         }
     }

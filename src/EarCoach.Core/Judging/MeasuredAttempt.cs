@@ -10,6 +10,9 @@ internal sealed class MeasuredAttempt
     private const double SameStrokeSeconds = 0.03;
     private const double JoinedSeconds = 0.02;
     private const double SqueezedShare = 0.6;          // of the time between two notes: nobody plays a late one so short, and the next in time
+    private const float RungDb = 7;                    // and so much fainter than the note
+    private const double LeastRestSeconds = 0.1;
+    private const double LeastWrittenSeconds = 0.25;   // a shorter note may speak only when it is nearly over
     private const double LeastAgainSeconds = 0.09;     // what comes back for less before a note's end is the ring of the room, whose echoes beat
     private const double CrackOfLimit = 0.5;           // earlier than this share of the limit, a crack is the end of the note before
     private const double InTimeOfChange = 0.33;        // a stroke on the old pitch is in time where the change of pitch is not
@@ -45,11 +48,13 @@ internal sealed class MeasuredAttempt
     private const double FarSemitones = 4.5;           // so far off, the common period of both
     private readonly RegionSound _sound;
     private readonly TargetNote[] _targets;
+    private readonly OctaveTest _octaves;
 
-    private MeasuredAttempt(RegionSound sound, TargetNote[] targets)
+    private MeasuredAttempt(RegionSound sound, TargetNote[] targets, OctaveTest octaves)
     {
         _sound = sound;
         _targets = targets;
+        _octaves = octaves;
         Notes = new MeasuredNote[targets.Length];
     }
 
@@ -60,9 +65,9 @@ internal sealed class MeasuredAttempt
     public ImmutableArray<ExtraNote>.Builder Extras { get; } = ImmutableArray.CreateBuilder<ExtraNote>();
 
     /// <summary>Measures the notes of a decoded attempt.</summary>
-    public static MeasuredAttempt Of(RegionSound sound, AttemptPath path, TargetNote[] targets)
+    public static MeasuredAttempt Of(RegionSound sound, AttemptPath path, TargetNote[] targets, OctaveTest octaves)
     {
-        var attempt = new MeasuredAttempt(sound, targets);
+        var attempt = new MeasuredAttempt(sound, targets, octaves);
         for (int i = 0; i < targets.Length; i++)
         {
             attempt.Notes[i] = NoteMeasurer.Measure(sound, path, i, targets[i], attempt.Extras);
@@ -71,6 +76,7 @@ internal sealed class MeasuredAttempt
         attempt.GiveCracksToNext();
         attempt.TellCracksFromStrokes(path);
         attempt.DropRing();
+        attempt.DropUnplayed();
         return attempt;
     }
 
@@ -151,7 +157,7 @@ internal sealed class MeasuredAttempt
             }
 
             double target = _targets[i].Midi;
-            if (InOctaveOf(heard, target, PitchOf(i - 1), note.SemitoneOnly) is { } inOctave)
+            if (InOctaveOf(heard, target, PitchOf(i - 1), note.SemitoneOnly) is { } inOctave && !IsSurelyHigher(note, heard, inOctave))
             {
                 heard = inOctave;
                 note = note with { HeardMidi = heard };
@@ -327,7 +333,7 @@ internal sealed class MeasuredAttempt
     {
         if (dueNext is not { } following || Notes[index] is not { OnsetSeconds: { } onset, OffsetSeconds: { } end, CrackMs: null, Restruck: false }
             || Notes[index + 1] is not { OnsetSeconds: { } next, OffsetSeconds: { } last }
-            || Math.Abs(_targets[index].Midi - _targets[index + 1].Midi) > 0.5 || Math.Abs(PitchOf(index) - PitchOf(index + 1)) > 0.5)
+            || Math.Abs(PitchOf(index) - PitchOf(index + 1)) > SamePitchSemitones || Math.Abs(PitchOf(index) - _targets[index + 1].Midi) > SamePitchSemitones)
         {
             return false;
         }
@@ -408,7 +414,7 @@ internal sealed class MeasuredAttempt
         double? pitchBefore = index > 0 ? PitchOf(index - 1) : null;
         bool instead = Notes[index].HeardMidi is { } heard && Math.Abs(heard - _targets[index].Midi) is var off
             && (off > FarSemitones || (off > AnotherPitchSemitones && pitchBefore is { } echo && Math.Abs(heard - echo) < EchoSemitones))
-            && !IsPlain(Notes[index], heard);
+            && !IsPlain(Notes[index], heard) && !IsSurelyHigher(Notes[index], heard, _targets[index].Midi);
         if (!_targets[index].Required || !follows || !(instead || Notes[index].OnsetSeconds is null)
             || index + 1 >= Notes.Length || Notes[index + 1].OnsetSeconds is not { } next
             || Math.Min(next, dueNext ?? next) - due > LongestMaskedSeconds)
@@ -445,6 +451,11 @@ internal sealed class MeasuredAttempt
 
     private static MeasuredNote MaskedNote(double begins, double ends) =>
         new(begins, begins, ends, HeardMidi: null, DoubtCents: 0, CrackMs: null, Restruck: false, SemitoneOnly: true);
+
+    /// <summary>Whether another pitch that was heard is that of one of the note's harmonics, and surely not the note.</summary>
+    private bool IsSurelyHigher(MeasuredNote note, double heard, double target) =>
+        note.OffsetSeconds is { } ends
+        && _octaves.IsSurelyHigher(new PathStep(Activity.Other, 0, (int)Math.Round(heard), _sound.FrameAt(note.FirstSeconds), _sound.FrameAt(ends)), target);
 
     /// <summary>Whether a note's pitch is as clear as that of one tone alone: no mixture of two has it.</summary>
     private bool IsPlain(MeasuredNote note, double heard) =>
@@ -550,6 +561,50 @@ internal sealed class MeasuredAttempt
                 TakeBack(k, end);
             }
         }
+    }
+
+    /// <summary>
+    /// What has the pitch of the note before, and is fainter and dies away, is that one's ring in the room, and no wrong note; a glimpse of a
+    /// pitch before a rest is none either.
+    /// </summary>
+    private void DropUnplayed()
+    {
+        for (int i = 1; i < Notes.Length; i++)
+        {
+            double next = i + 1 < Notes.Length ? Notes[i + 1].OnsetSeconds ?? double.PositiveInfinity : double.PositiveInfinity;
+            if (Notes[i] is not { HeardMidi: { } heard, FirstSeconds: var first, OffsetSeconds: { } end })
+            {
+                continue;
+            }
+
+            bool isGlimpse = _targets[i].LengthSeconds > LeastWrittenSeconds && end - first < PlainPitch.LeastSeconds && next - end > LeastRestSeconds;
+            bool isRing = Notes[i - 1] is { OnsetSeconds: { } begun, OffsetSeconds: { } ended } && first - ended < JoinedSeconds + SameStrokeSeconds
+                && Math.Abs(heard - _targets[i].Midi) > AnotherPitchSemitones && Math.Abs(heard - PitchOf(i - 1)) < SamePitchSemitones
+                && DiesAway(_sound, begun, ended, first, end);
+            Notes[i] = isGlimpse || isRing ? default : Notes[i];
+        }
+    }
+
+    /// <summary>Whether a sound is much fainter than the one before and grows fainter still.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="begun">Where the one before begins, in seconds.</param>
+    /// <param name="ended">Where it ends.</param>
+    /// <param name="first">Where the sound begins.</param>
+    /// <param name="end">Where it ends.</param>
+    internal static bool DiesAway(RegionSound sound, double begun, double ended, double first, double end)
+    {
+        int from = sound.FrameAt(first);
+        int until = sound.FrameAt(end);
+        int middle = (from + until) / 2;
+        int loud = sound.FrameAt(begun);
+        int over = sound.FrameAt(ended);
+        if (over <= loud || middle <= from)
+        {
+            return false;
+        }
+
+        float here = sound.MedianDbfs(from, middle);
+        return here < sound.MedianDbfs(loud, over) - RungDb && sound.MedianDbfs(middle, until) < here;
     }
 
     /// <summary>A second stroke just before the next note, which is another pitch, is that note begun on the wrong one: a crack, not a stutter.</summary>

@@ -7,9 +7,11 @@ namespace EarCoach.Core.Judging;
 /// Where some harmonics are weak, a short window repeats at half the period nearly as well as at the whole one, and at the whole one always
 /// as well as at half. But only the lower tone has harmonics between those of the higher one, and over the length of a note even weak ones
 /// stand out of what lies between them. Harmonics of its own that are heard make the lower tone sure; the higher one is sure when none is
-/// heard although they would be. In between the decoder's word stands.
+/// heard although they would be, or where they are far weaker than they were when the same player played the note before: the loudest of them
+/// keeps within 10 dB of its usual level against the strongest harmonic, from attempt to attempt, whatever the room. In between the decoder's
+/// word stands.
 /// </remarks>
-internal static class OctaveTest
+internal sealed class OctaveTest
 {
     private const double SurelyPresent = 5;
     private const double PresentThroughout = 15;  // where for long the frames repeat at the higher one's period
@@ -37,43 +39,43 @@ internal static class OctaveTest
     private const int HighestTimes = 6;           // low reeds and strings have a fifth harmonic stronger than all others
     private const int HighestOfGhost = 12;        // harmonics that a ghost is asked for
     private const int LoudestOfGhost = 16;        // harmonics among which the strongest is sought
+    private const double UnusualDb = -14;         // against the usual level
+    private const double WeakOwnDb = -12;
+    private const int MostSlips = 2;              // where more notes than these, and than a third of all, are unusual, the tone is another one
+    private const int MostTimes = 4;
+    private readonly RegionSound _sound;
+    private readonly TargetNote[] _targets;
+    private readonly UsualTone _usual;
+    private readonly Weight?[,] _weights; // of each note, by how many times shorter a period is
+    private bool _toneIsNew;
+
+    /// <summary>Makes a test for one attempt.</summary>
+    /// <param name="sound">The region.</param>
+    /// <param name="targets">The task.</param>
+    /// <param name="usual">How the player's notes sounded in earlier attempts.</param>
+    public OctaveTest(RegionSound sound, TargetNote[] targets, UsualTone usual)
+    {
+        _sound = sound;
+        _targets = targets;
+        _usual = usual;
+        _weights = new Weight?[targets.Length, MostTimes + 1];
+    }
 
     /// <summary>Sets right the stretches of a path that are an octave off.</summary>
-    public static AttemptPath Settle(RegionSound sound, AttemptPath path, TargetNote[] targets)
+    public AttemptPath Settle(AttemptPath path)
     {
-        var octave = new int?[targets.Length];
-        for (int i = 0; i < targets.Length; i++)
+        RegionSound sound = _sound;
+        TargetNote[] targets = _targets;
+        // What was taken for another pitch may be a common period of the note before and of this one's octave: which of its harmonics there are is asked after.
+        AttemptPath taken = path.With(TakeForTargets(sound, path.Steps, targets));
+        PathStep[] longest = [.. Enumerable.Range(0, targets.Length).Select(i => taken.Of(i).Where(s => s.Activity == Activity.Note).DefaultIfEmpty().MaxBy(s => s.Frames))];
+        Weigh(longest);
+        int?[] octave = [.. longest.Select((step, i) => step.EndFrame > step.FirstFrame ? OctaveOff(step, targets[i].Midi) : null)];
+
+        var steps = new List<PathStep>(taken.Steps.Count);
+        foreach (PathStep step in taken.Steps)
         {
-            PathStep longest = path.Of(i).Where(s => s.Activity == Activity.Note).DefaultIfEmpty().MaxBy(s => s.Frames);
-            octave[i] = longest.EndFrame > longest.FirstFrame ? OctaveOff(sound, longest, targets[i].Midi) : null;
-        }
-
-        var steps = new List<PathStep>(path.Steps.Count);
-        double? sounded = null;
-        foreach (PathStep step in path.Steps)
-        {
-            PathStep settled = step.Activity switch
-            {
-                Activity.Other when IsTarget(sound, step, targets[step.Index].Midi) || IsGhost(sound, step, targets[step.Index].Midi, sounded) => step with { Activity = Activity.Note, Midi = 0 },
-                Activity.Note when octave[step.Index] is { } midi => step with { Activity = Activity.Other, Midi = midi },
-                _ => step,
-            };
-
-            sounded = settled.Activity switch
-            {
-                Activity.Note => targets[settled.Index].Midi,
-                Activity.Other => settled.Midi,
-                _ => sounded,
-            };
-
-            if (steps.Count > 0 && steps[^1] is var last && last.Index == settled.Index && last.Activity == settled.Activity && last.Midi == settled.Midi)
-            {
-                steps[^1] = last with { EndFrame = settled.EndFrame };
-            }
-            else
-            {
-                steps.Add(settled);
-            }
+            AddJoined(steps, step.Activity == Activity.Note && octave[step.Index] is { } midi ? step with { Activity = Activity.Other, Midi = midi } : step);
         }
 
         GiveLowBeginningsToNext(sound, steps, targets);
@@ -83,6 +85,64 @@ internal static class OctaveTest
         }
 
         return path.With(steps);
+    }
+
+    /// <summary>Takes the tone of an attempt's notes into what is usual.</summary>
+    /// <param name="notes">What an attempt that counts came to.</param>
+    public void Learn(IReadOnlyList<NoteResult> notes)
+    {
+        if (_toneIsNew)
+        {
+            _usual.Forget();
+        }
+
+        for (int i = 0; i < _targets.Length; i++)
+        {
+            bool isRight = notes[i].HeardMidi is not null && !notes[i].Faults.Contains(NoteFault.WrongPitch) && !notes[i].Faults.Contains(NoteFault.Cracked);
+            for (int times = 2; times <= MostTimes; times++)
+            {
+                if (_weights[i, times] is { } weight && IsUnusual(weight, _targets[i].Midi, times) is var isUnusual
+                    && (isUnusual || (isRight && weight.Presence > PlainPresence)))
+                {
+                    _usual.Learn(_targets[i].Midi, times, weight.LoudestDb, isUnusual);
+                }
+            }
+        }
+    }
+
+    /// <summary>The steps, with those other pitches made notes that are these notes' own.</summary>
+    private static List<PathStep> TakeForTargets(RegionSound sound, IReadOnlyList<PathStep> path, TargetNote[] targets)
+    {
+        var steps = new List<PathStep>(path.Count);
+        double? sounded = null;
+        foreach (PathStep step in path)
+        {
+            bool isOwn = step.Activity == Activity.Other
+                && (IsTarget(sound, step, targets[step.Index].Midi) || IsGhost(sound, step, targets[step.Index].Midi, sounded));
+            PathStep settled = isOwn ? step with { Activity = Activity.Note, Midi = 0 } : step;
+            sounded = settled.Activity switch
+            {
+                Activity.Note => targets[settled.Index].Midi,
+                Activity.Other => settled.Midi,
+                _ => sounded,
+            };
+            AddJoined(steps, settled);
+        }
+
+        return steps;
+    }
+
+    /// <summary>Adds a step, or lengthens the last one where it is of the same kind.</summary>
+    private static void AddJoined(List<PathStep> steps, PathStep step)
+    {
+        if (steps.Count > 0 && steps[^1] is var last && last.Index == step.Index && last.Activity == step.Activity && last.Midi == step.Midi)
+        {
+            steps[^1] = last with { EndFrame = step.EndFrame };
+        }
+        else
+        {
+            steps.Add(step);
+        }
     }
 
     /// <summary>
@@ -150,20 +210,39 @@ internal static class OctaveTest
         return weight.Presence > (isLong ? PresentThroughout : SurelyPresent);
     }
 
-    private static int? OctaveOff(RegionSound sound, PathStep step, double target)
+    /// <summary>Weighs the longest step of each note.</summary>
+    private void Weigh(PathStep[] longest)
     {
-        double hz = HeardHz(sound, step, target);
-        HarmonicLines? lines = HarmonicLines.Of(sound, step, hz);
-        for (int times = 4; times >= 2; times--)
+        int known = 0, unusual = 0;
+        for (int i = 0; i < longest.Length; i++)
         {
-            if (Weigh(lines, times) is { } weight && weight.Presence < SurelyAbsent && weight.LoudestDb < LoudOwnDb
-                && weight.BackgroundDb < AudibleDb && weight.MaskedDb < LowAudibleDb
-                && !IsSurer(sound, step, target, target + SemitonesOf(times)) && !IsWhole(sound, step, target, target + SemitonesOf(times)))
+            HarmonicLines? lines = longest[i].EndFrame > longest[i].FirstFrame ? LinesOf(longest[i], _targets[i].Midi) : null;
+            for (int times = 2; times <= MostTimes; times++)
+            {
+                _weights[i, times] = Weigh(lines, times);
+            }
+
+            known += _usual.LoudestDb(_targets[i].Midi, 2) is not null ? 1 : 0;
+            unusual += _weights[i, 2] is { } weight && IsUnusual(weight, _targets[i].Midi, 2) ? 1 : 0;
+        }
+
+        _toneIsNew = unusual > MostSlips && 3 * unusual > known;
+    }
+
+    private int? OctaveOff(PathStep step, double target)
+    {
+        RegionSound sound = _sound;
+        for (int times = MostTimes; times >= 2; times--)
+        {
+            if (_weights[step.Index, times] is { } weight
+                && (IsUnusual(weight, target, times)
+                    || (IsAbsent(sound, step, weight, target, times) && !IsSurer(sound, step, target, target + SemitonesOf(times)))))
             {
                 return (int)Math.Round(target + SemitonesOf(times));
             }
         }
 
+        double hz = HeardHz(sound, step, target);
         int mixed = (int)Math.Min(MixedSeconds * sound.FramesPerSecond, MixedShare * step.Frames);
         PathStep alone = step with { FirstFrame = step.FirstFrame + mixed, EndFrame = step.EndFrame - mixed };
         for (int times = 2; times <= 3; times++)
@@ -178,6 +257,24 @@ internal static class OctaveTest
 
         return null;
     }
+
+    /// <summary>Whether what was heard in a note's place is surely one of its harmonics alone: nothing is heard that only the note has, although it would be.</summary>
+    /// <param name="heard">What was heard: another pitch.</param>
+    /// <param name="target">The note's pitch.</param>
+    public bool IsSurelyHigher(PathStep heard, double target) =>
+        TimesHigher(heard, target) is { } times && times <= MostTimes
+        && Weigh(LinesOf(heard, heard.Midi, times), times) is { } weight
+        && (IsUnusual(weight, target, times) || IsAbsent(_sound, heard, weight, target, times));
+
+    /// <summary>Whether the harmonics that only a note has are far weaker than they were in earlier attempts.</summary>
+    private bool IsUnusual(Weight weight, double target, int times) =>
+        !_toneIsNew && weight.LoudestDb < WeakOwnDb && weight.LoudestDb < _usual.LoudestDb(target, times) + UnusualDb;
+
+    /// <summary>Whether none of a note's harmonics is heard that a period so many times shorter would lack, although they would be.</summary>
+    private static bool IsAbsent(RegionSound sound, PathStep step, Weight weight, double target, int times) =>
+        weight.Presence < SurelyAbsent && weight.LoudestDb < LoudOwnDb
+        && weight.BackgroundDb < AudibleDb && weight.MaskedDb < LowAudibleDb
+        && (weight.OwnIsEcho || !IsWhole(sound, step, target, target + SemitonesOf(times)));
 
     /// <summary>Whether most frames of a step have one pitch far likelier than another: their periods tell what its harmonics do not.</summary>
     private static bool IsSurer(RegionSound sound, PathStep step, double one, double other)
@@ -290,10 +387,11 @@ internal static class OctaveTest
         }
 
         double strongest = 0, loudestOwn = 0;
+        int loudest = 1;
         for (int k = 1; k <= highest; k++)
         {
             strongest = Math.Max(strongest, lines.Power(k));
-            loudestOwn = k % times == 0 ? loudestOwn : Math.Max(loudestOwn, lines.Power(k));
+            (loudest, loudestOwn) = k % times != 0 && lines.Power(k) > loudestOwn ? (k, lines.Power(k)) : (loudest, loudestOwn);
         }
 
         double presence = 0, between = 0, masked = double.NegativeInfinity;
@@ -313,12 +411,15 @@ internal static class OctaveTest
             own++;
         }
 
-        return new Weight(presence, HarmonicLines.Db(loudestOwn, strongest), between / own, masked);
+        double loudestDb = HarmonicLines.Db(loudestOwn, strongest);
+        return new Weight(presence, loudestDb, between / own, masked, loudestDb - lines.BeforeDb(loudest, strongest) < EchoDb);
     }
 
     /// <summary>What one harmonic says for a pitch: how far it stands out, in dB, less when it is weak.</summary>
     private static double PresenceOf(double levelDb, double overDb) =>
         Math.Clamp(overDb, 0, MostOverBackgroundDb) * Math.Clamp((levelDb - WeakestDb) / 40, 0, 1);
+
+    private HarmonicLines? LinesOf(PathStep step, double midi, int times = 1) => HarmonicLines.Of(_sound, step, HeardHz(_sound, step, midi) / times);
 
     private static double HeardHz(RegionSound sound, PathStep step, double midi)
     {
@@ -345,5 +446,6 @@ internal static class OctaveTest
     /// <param name="LoudestDb">The loudest of them against the loudest harmonic of all.</param>
     /// <param name="BackgroundDb">What lies between harmonics, likewise.</param>
     /// <param name="MaskedDb">What lies beside the more masked of its first two own harmonics, likewise.</param>
-    private readonly record struct Weight(double Presence, double LoudestDb, double BackgroundDb, double MaskedDb);
+    /// <param name="OwnIsEcho">Whether the loudest of them may be an echo of what sounded before.</param>
+    private readonly record struct Weight(double Presence, double LoudestDb, double BackgroundDb, double MaskedDb, bool OwnIsEcho);
 }

@@ -16,7 +16,9 @@ internal static class OldPitchAttack
     private const double LeastClarityIfLate = 0.8;
     private const double HoleDb = 5;
     private const double HoleIfLateDb = 3.5;
-    private const double FainterDb = 7;             // an echo is fainter by more
+    private const double FainterDb = 7;             // an echo is fainter by more,
+    private const double FainterIfDeepDb = 14;
+    private const double DeepDb = 14;               // and swells by less
     private const double HalfDb = 6;
     private const int SmoothBlocks = 3;
 
@@ -62,7 +64,8 @@ internal static class OldPitchAttack
         int hole = Enumerable.Range(most, until - shortest - most).MinBy(k => level[k]);
         double again = level[hole..until].Max();
         double before = level[..(hole + 1)].Max();
-        if (HarmonicLines.Db(Math.Min(again, before), level[hole]) < (isLate ? HoleIfLateDb : HoleDb) || HarmonicLines.Db(before, again) > FainterDb)
+        double fainter = HarmonicLines.Db(again, level[hole]) > DeepDb ? FainterIfDeepDb : FainterDb;
+        if (HarmonicLines.Db(Math.Min(again, before), level[hole]) < (isLate ? HoleIfLateDb : HoleDb) || HarmonicLines.Db(before, again) > fainter)
         {
             return null;
         }

@@ -34,6 +34,16 @@ public sealed class CrackTests
         ShouldBeCracked(Judged(playing), seconds, onsetWithin: 0.02);
     }
 
+    // Struck on the pitch before after a silence, at a quarter of its level: an echo is as faint, but none begins out of silence.
+    [Fact]
+    public void ANoteStruckFaintlyOnThePitchBefore_OutOfSilence_IsCracked()
+    {
+        const double Seconds = 0.06;
+        Playing playing = Played(_ => 0, startsLate: Seconds);
+        double begins = LeadSeconds + (Cracked * Playing.QuarterSeconds);
+        ShouldBeCracked(Judged(playing.Note(_pitches[Cracked - 1], begins, Seconds + 0.03, 0.025)), Seconds, onsetWithin: 0.02);
+    }
+
     // The note before held on and slurred a little late, within the limit, was not struck.
     [Fact]
     public void ANoteSlurredALittleLate_IsNotCracked()

@@ -52,7 +52,7 @@ public sealed class NoteMeasurerTests
         Playing playing = new Playing(4).Note(60, At, Playing.QuarterSeconds - 0.05).Moving(within => 63 + off + ((offAtEnd - off) * within / Seconds), begins, Seconds).Note(65, begins + Seconds, 0.4);
         MeasuredNote measured = Measured(playing, [60, 63, 65], Played, (sound, path, targets) =>
         {
-            var attempt = MeasuredAttempt.Of(sound, path, targets);
+            var attempt = MeasuredAttempt.Of(sound, path, targets, new OctaveTest(sound, targets, new UsualTone()));
             attempt.Notes[2] = attempt.Notes[2] with { OnsetSeconds = begins + Seconds }; // its own harmonics rise there
             attempt.GiveBeginningsBack(path);
             return attempt.Notes[1];
@@ -64,6 +64,27 @@ public sealed class NoteMeasurerTests
         {
             int[] cuts = [sound.FrameAt(begins), sound.FrameAt(begins + 0.08), sound.FrameAt(begins + Seconds), sound.FrameAt(begins + 0.5)];
             return [new(Activity.Note, 1, 0, cuts[0], cuts[1]), new(Activity.Other, 2, 64, cuts[1], cuts[2]), new(Activity.Note, 2, 0, cuts[2], cuts[3])];
+        }
+    }
+
+    // Our definition: a note heard for less than 30 ms is missing. Of one that should last a quarter, and that only silence follows, no more than that was
+    // heard in the end of the note before.
+    [Theory]
+    [InlineData(5, false)]
+    [InlineData(8, true)]
+    public void AGlimpseOfAPitch_BeforeARest_IsNoNote(int frames, bool isHeard)
+    {
+        double begins = At + Playing.QuarterSeconds;
+        Playing playing = new Playing(4).Note(60, At, Playing.QuarterSeconds).Note(65, begins + Playing.QuarterSeconds, 0.5);
+        MeasuredNote measured = Measured(playing, [60, 63, 65], Played, (sound, path, targets) =>
+            MeasuredAttempt.Of(sound, path, targets, new OctaveTest(sound, targets, new UsualTone())).Notes[1]);
+        measured.OnsetSeconds.HasValue.Should().Be(isHeard);
+
+        PathStep[] Played(RegionSound sound)
+        {
+            int first = sound.FrameAt(begins);
+            int next = sound.FrameAt(begins + Playing.QuarterSeconds);
+            return [new(Activity.Note, 1, 0, first, first + frames), new(Activity.Rest, 1, 0, first + frames, next), new(Activity.Note, 2, 0, next, sound.FrameAt(begins + Playing.QuarterSeconds + 0.5))];
         }
     }
 

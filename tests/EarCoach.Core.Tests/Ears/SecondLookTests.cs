@@ -96,6 +96,14 @@ public sealed class SecondLookTests
         MeasuredAttempt.StruckAtLeast(sound, 0.98, 1.03, 1.12, leastFallDb: 3).HasValue.Should().Be(isStruck);
     }
 
+    // The pitch of the note before, for 0.12 s after it: the room's echo is much fainter and dies away; a player who plays it once more does not.
+    [Theory]
+    [InlineData(-33, -36, -40, true)]
+    [InlineData(-28, -32, -36, false)] // nearly as loud as the note before, at -24
+    [InlineData(-36, -33, -33, false)] // it swells
+    public void TheRingOfTheNoteBefore_IsFaintAndDiesAway(float firstDbfs, float thenDbfs, float lastDbfs, bool isRing) =>
+        MeasuredAttempt.DiesAway(Struck(Between(58, 65, 24, 58, 0.95f), firstDbfs, thenDbfs, lastDbfs), begun: 0.5, ended: 0.99, first: 1, end: 1.12).Should().Be(isRing);
+
     // Heard an octave above the note, B flat 4 (70) after A flat 4 (68).
     [Theory]
     [InlineData(82.0, true, 70.0)]   // too short for its octave

@@ -1,0 +1,79 @@
+using EarCoach.Core.Judging;
+using EarCoach.Core.Passages;
+using EarCoach.Core.Tests.Listening;
+using FluentAssertions;
+using Xunit;
+
+namespace EarCoach.Core.Tests.Ears;
+
+/// <summary>Octaves that slip with a trace of the lower tone left, on tones made by arithmetic: what an attempt alone does not tell, those before it do.</summary>
+/// <remarks>An octave too high is another note (common practice), and repeats at the right note's period as well.</remarks>
+public sealed class UsualToneTests
+{
+    private const double LeadSeconds = 0.6;
+    private const double BetweenSeconds = 5;
+    private const double TraceDb = -24; // of what only the lower tone has: too much to say that there is none
+    private static readonly int[] _pitches = [62, 66, 64, 69];
+
+    [Fact]
+    public void ATraceOfTheNote_UnderItsOctave_IsTheNote_WhereNothingElseIsKnown() => Judged("....", "..o.").Should().Equal("", "");
+
+    [Fact]
+    public void ATraceOfTheNote_UnderItsOctave_IsTheOctave_WhereTheNoteHadAFullTone() => Judged("....", "....", "..o.", "....").Should().Equal("", "", "2", "");
+
+    [Fact]
+    public void ATone_ThatIsThinInEachAttempt_IsTheNotes() => Judged("..o.", "..o.", "..o.", "..o.").Should().Equal("", "", "", "");
+
+    // A mute, say: where the tone of all notes is another one, no note has slipped; and that tone is the usual one from then on.
+    [Fact]
+    public void AnotherToneInAllNotes_IsNoSlip() => Judged("....", "....", "oooo", "oooo", "oooo").Should().Equal("", "", "", "", "");
+
+    // In doubt for the player: what one note sounds like time and again is its tone.
+    [Fact]
+    public void AnotherToneOfOneNote_ThreeTimesInARow_IsItsTone() => Judged("....", "....", "..o.", "..o.", "..o.", "..o.").Should().Equal("", "", "2", "2", "2", "");
+
+    // What does not count, for it was broken off by a loss of sound, teaches nothing.
+    [Fact]
+    public void AnAttemptThatDoesNotCount_TeachesNothing() =>
+        Judged(lostIn: 1, "....", "....", "..o.").Should().Equal("", NotCountedReasons.Gap, "");
+
+    /// <summary>What is wrong with some attempts: the notes of another pitch, by their numbers, or why an attempt is not counted.</summary>
+    /// <param name="attempts">One letter for each note: o for one whose octave sounds with a trace of it.</param>
+    private static IEnumerable<string> Judged(params string[] attempts) => Judged(lostIn: null, attempts);
+
+    private static IEnumerable<string> Judged(int? lostIn, params string[] attempts)
+    {
+        var playing = new Playing((attempts.Length * BetweenSeconds) + 1);
+        for (int a = 0; a < attempts.Length; a++)
+        {
+            for (int i = 0; i < _pitches.Length; i++)
+            {
+                Add(playing, _pitches[i], Begins(a) + (i * Playing.QuarterSeconds), Playing.QuarterSeconds - 0.08, isOctave: attempts[a][i] == 'o');
+            }
+        }
+
+        Passage passage = Playing.Quarters(_pitches);
+        (double, double)? lost = lostIn is { } broken ? (Begins(broken) + (2.4 * Playing.QuarterSeconds), 0.1) : null;
+        List<AttemptResult> judged = playing.HeardAs(passage, lost: lost);
+        judged.Should().HaveCount(attempts.Length);
+        return judged.Select(attempt => attempt.Verdict == Verdict.NotCounted
+            ? attempt.Reason!
+            : string.Join(' ', attempt.Notes.Where(note => !note.Faults.IsEmpty).Select(note => note.Faults.Single() == NoteFault.WrongPitch ? $"{note.Index}" : $"{note.Index}?")));
+    }
+
+    private static double Begins(int attempt) => LeadSeconds + (attempt * BetweenSeconds);
+
+    private static void Add(Playing playing, int midi, double at, double seconds, bool isOctave)
+    {
+        double trace = isOctave ? Math.Pow(10, TraceDb / 20) : 1;
+        double[] amplitudes = [.. Enumerable.Range(1, 8).Select(k => 0.1 / k * (k % 2 == 1 ? trace : 1))];
+        float[] tone = Tones.Harmonic(Tones.Hz(midi), seconds, Playing.RateHz, amplitudes);
+        for (int i = 0; i < tone.Length; i++)
+        {
+            double within = (double)i / Playing.RateHz;
+            tone[i] *= (float)Math.Clamp(Math.Min(within / 0.02, (seconds - within) / 0.03), 0, 1);
+        }
+
+        playing.Add(tone, at);
+    }
+}
