@@ -133,6 +133,7 @@ internal sealed class AttemptJudge
             attempt.LookAtPitchAgain(reference, _task.Tolerances.Cents); // more of a note may be known now
         }
 
+        attempt.TellLower();
         attempt.GiveBreaksToNext();
         attempt.GiveBeginningsBack(path);
         attempt.GiveStrokesToNext();

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using EarCoach.Core.Listening;
 
 namespace EarCoach.Core.Judging;
 
@@ -10,7 +9,6 @@ internal sealed class MeasuredAttempt
     private const double SameStrokeSeconds = 0.03;
     private const double JoinedSeconds = 0.02;
     private const double SqueezedShare = 0.6;          // of the time between two notes: nobody plays a late one so short, and the next in time
-    private const float RungDb = 7;                    // and so much fainter than the note
     private const double LeastRestSeconds = 0.1;
     private const double LeastWrittenSeconds = 0.25;   // a shorter note may speak only when it is nearly over
     private const double LeastAgainSeconds = 0.09;     // what comes back for less before a note's end is the ring of the room, whose echoes beat
@@ -18,6 +16,7 @@ internal sealed class MeasuredAttempt
     private const double InTimeOfChange = 0.33;        // a stroke on the old pitch is in time where the change of pitch is not
     private const double PitchOfLimit = 0.5;           // a pitch is heard later than its note begins, in a hall by 0.07 s
     private const double RiseOfLimit = 0.8;            // its own harmonics rise where it begins, but for what is masked
+    private const double LongestLookSeconds = 0.5;
     private const double RingingSeconds = 0.3;         // a longer note is heard by itself in its end
     private const double RingSeconds = 0.4;
     private const double MostPulledCents = 90;
@@ -25,23 +24,14 @@ internal sealed class MeasuredAttempt
     private const double LeastSemitoneSeconds = 0.04;  // enough to tell which semitone it is
     private const double SurelyRightCents = 30;
     private const double MostMixedCents = 1000;        // an octave off is told by which harmonics there are, not by where they lie
-    private const double MixedSeconds = 0.1;
-    private const float MixedDb = 6;
-    private const float PlainClarity = 0.8f;
-    private const double PlainSemitones = 0.25;
-    private const float AloneClarity = 0.93f;          // a tone alone in a hall has more
-    private const double PulledSemitones = 0.1;        // towards the note that begins: two a semitone apart are heard as one between them
     private const double LongestMaskedSeconds = 0.2;   // a longer note is heard or missing
     private const double SamePitchSemitones = 0.5;     // what rings on of the note before has its pitch
     private const double OctaveSemitones = 12;
     private const float OneToneClarity = 0.98f;
     private const double OneToneSeconds = 0.06;
-    private const float RingClarity = 0.97f;
     private const double PlainBeforeSeconds = 0.06;
     private const double SlowSeconds = 0.04;           // of a bow that takes hold late
-    private const float StrokeRiseDb = 1.8f;
     private const float LeastFallDb = 3;
-    private const float HeardAboveDb = 10;
     private const int LeastForTempo = 4;               // notes, by which it is known when the first one was due
     private const double AnotherPitchSemitones = 0.9;  // nearer ones are out of tune
     private const double EchoSemitones = 1.3;          // so near to the note before, a pitch may be its echo and this note together
@@ -132,7 +122,7 @@ internal sealed class MeasuredAttempt
 
             Notes[i] = HeldAgainstPitch(Notes[i], due, limit);
             double latest = due + limit;
-            if (i > 0 && Notes[i].OnsetSeconds is { } late && late > latest && EarliestOnset(_sound, late, due, PitchOf(i - 1), PitchOf(i)) is var earliest && earliest <= latest)
+            if (i > 0 && Notes[i].OnsetSeconds is { } late && late > latest && FaintNotes.EarliestOnset(_sound, late, due, PitchOf(i - 1), PitchOf(i)) is var earliest && earliest <= latest)
             {
                 Notes[i] = Notes[i] with { OnsetSeconds = earliest };
             }
@@ -220,6 +210,23 @@ internal sealed class MeasuredAttempt
         }
     }
 
+    /// <summary>
+    /// What began when a note was due, and has hardly that note's pitch, may be the tone an octave or a twelfth below, for which the frames are deaf:
+    /// its own harmonics tell.
+    /// </summary>
+    public void TellLower()
+    {
+        for (int i = 0; i < Notes.Length; i++)
+        {
+            if (Notes[i] is { SemitoneOnly: true, OnsetSeconds: { } onset, OffsetSeconds: { } end })
+            {
+                double until = i + 1 < Notes.Length ? Math.Max(end, Math.Min(Notes[i + 1].OnsetSeconds ?? end, onset + LongestLookSeconds)) : end;
+                var sounds = new PathStep(Activity.Note, i, 0, _sound.FrameAt(onset), _sound.FrameAt(until));
+                Notes[i] = _octaves.LowerIn(sounds, _targets[i].Midi) is { } lower ? Notes[i] with { HeardMidi = lower } : Notes[i];
+            }
+        }
+    }
+
     /// <summary>A second stroke of a note at the moment at which the next begins is the next one's.</summary>
     public void GiveStrokesToNext()
     {
@@ -231,35 +238,6 @@ internal sealed class MeasuredAttempt
                 TakeBack(k, next);
             }
         }
-    }
-
-    /// <summary>
-    /// The earliest moment at which a note may have begun: before its pitch is plain it may be mixed with the echo of the note before, which
-    /// alone would be fainter, and have that one's pitch plainly.
-    /// </summary>
-    /// <param name="sound">The region.</param>
-    /// <param name="onset">Where it plainly begins, in seconds.</param>
-    /// <param name="due">When it was due, in seconds: it is not looked for before that.</param>
-    /// <param name="pitchBefore">The pitch of the note before, as a MIDI note number with its fraction.</param>
-    /// <param name="pitch">The note's pitch.</param>
-    internal static double EarliestOnset(RegionSound sound, double onset, double due, double pitchBefore, double pitch)
-    {
-        int at = (int)sound.FrameOfSeconds(onset);
-        int end = Math.Min(sound.Frames.Length, at + (int)(MixedSeconds * sound.FramesPerSecond));
-        if (at <= 0 || at >= end)
-        {
-            return onset;
-        }
-
-        float level = sound.MedianDbfs(at, end);
-        int first = at;
-        int least = Math.Clamp((int)Math.Ceiling(sound.FrameOfSeconds(due)), 0, at);
-        while (first > least && IsMixed(in sound.Frames[first - 1], level, pitchBefore, pitch))
-        {
-            first--;
-        }
-
-        return first == at ? onset : sound.SecondsOfFrame(first);
     }
 
     /// <summary>
@@ -276,18 +254,13 @@ internal sealed class MeasuredAttempt
         double lower = heard - OctaveSemitones;
         bool isOctave = Math.Abs(lower - target) < SamePitchSemitones;
         bool isBetween = Math.Abs(before - target) < FarSemitones
-            && lower > Math.Min(before, target) + PlainSemitones && lower < Math.Max(before, target) - PlainSemitones;
+            && lower > Math.Min(before, target) + FaintNotes.PlainSemitones && lower < Math.Max(before, target) - FaintNotes.PlainSemitones;
         return (isOctave && semitoneOnly) || isBetween ? lower : null;
     }
 
     /// <summary>Whether most of the pitch that a note breaks to comes after the beginning of the next.</summary>
     internal static bool BreaksInNext(MeasuredNote note, MeasuredNote next) =>
         note is { CrackMs: { } crack, BreakSeconds: { } breaks } && breaks + (crack / 2000) > next.OnsetSeconds;
-
-    private static bool IsMixed(in HeardFrame frame, float noteDbfs, double pitchBefore, double pitch) =>
-        frame.LevelDbfs > noteDbfs - MixedDb && frame.AboveFloorDb > MixedDb
-        && (frame.Clarity < PlainClarity || Math.Abs(frame.Midi - pitchBefore) > PlainSemitones
-            || (frame.Clarity < AloneClarity && (frame.Midi - pitchBefore) * Math.Sign(pitch - pitchBefore) > PulledSemitones));
 
     /// <summary>
     /// A note is out of time only where its pitch is too, and early only where its own harmonics are: what rises long before these, or before the
@@ -426,7 +399,7 @@ internal sealed class MeasuredAttempt
         double earliest = Math.Max((before ?? double.NegativeInfinity) + JoinedSeconds, due - PlainBeforeSeconds);
         if (Math.Abs(_targets[index].Midi - pitchBefore ?? double.PositiveInfinity) < SamePitchSemitones)
         {
-            if (!instead && StruckAtLeast(_sound, earliest, due + SlowSeconds, next, LeastFallDb) is { } again)
+            if (!instead && FaintNotes.StruckAtLeast(_sound, earliest, due + SlowSeconds, next, LeastFallDb) is { } again)
             {
                 Notes[index] = MaskedNote(again, next);
             }
@@ -434,15 +407,15 @@ internal sealed class MeasuredAttempt
             return;
         }
 
-        if (!instead && pitchBefore is { } ringing && IsRingAlone(_sound, due, next, ringing))
+        if (!instead && pitchBefore is { } ringing && FaintNotes.IsRingAlone(_sound, due, next, ringing))
         {
             return;
         }
 
         double? masked = SecondLook.Masked(_sound, due, _targets[index].Midi, before, pitchBefore, next, Notes[index].HeardMidi);
         double until = Math.Max(next, Math.Min(dueNext ?? next, Notes[index + 1].FirstSeconds)); // where nothing was heard, the next one may seem early
-        double? HeardAtAll() => PlainlyHeard(_sound, _targets[index].Midi, earliest, Notes[index + 1].FirstSeconds)
-            ?? StruckAtLeast(_sound, earliest, due + SlowSeconds, until - JoinedSeconds);
+        double? HeardAtAll() => FaintNotes.PlainlyHeard(_sound, _targets[index].Midi, earliest, Notes[index + 1].FirstSeconds)
+            ?? FaintNotes.StruckAtLeast(_sound, earliest, due + SlowSeconds, until - JoinedSeconds);
         if ((masked ?? (instead ? null : HeardAtAll())) is { } begins)
         {
             Notes[index] = MaskedNote(begins, next);
@@ -460,72 +433,7 @@ internal sealed class MeasuredAttempt
     /// <summary>Whether a note's pitch is as clear as that of one tone alone: no mixture of two has it.</summary>
     private bool IsPlain(MeasuredNote note, double heard) =>
         note.OffsetSeconds is { } ends
-        && FramesOf(_sound, note.FirstSeconds, ends, heard, OneToneClarity).Clear >= OneToneSeconds * _sound.FramesPerSecond;
-
-    /// <summary>Whether most of a stretch has the pitch of the note before, as clear as one tone alone has it: that one rings on, and nothing else sounds.</summary>
-    /// <param name="sound">The region.</param>
-    /// <param name="from">Where the stretch begins, in seconds.</param>
-    /// <param name="until">Where it ends.</param>
-    /// <param name="pitch">The pitch of the note before.</param>
-    internal static bool IsRingAlone(RegionSound sound, double from, double until, double pitch)
-    {
-        (int clear, int all) = FramesOf(sound, from, until, pitch, RingClarity);
-        return 2 * clear > all;
-    }
-
-    /// <summary>How many frames of a stretch have a pitch more clearly than asked for, and how many it has in all.</summary>
-    private static (int Clear, int All) FramesOf(RegionSound sound, double from, double until, double pitch, float clarity)
-    {
-        int first = sound.FrameAt(from);
-        int end = sound.FrameAt(until);
-        int clear = 0;
-        for (int t = first; t < end; t++)
-        {
-            ref readonly HeardFrame frame = ref sound.Frames[t];
-            clear += frame.Clarity > clarity && Math.Abs(frame.Midi - pitch) < PlainSemitones ? 1 : 0;
-        }
-
-        return (clear, end - first);
-    }
-
-    /// <summary>Where a short note was struck, though it was over before its pitch was clear: a slow bow, a cold reed. What rings on only dies away.</summary>
-    /// <param name="sound">The region.</param>
-    /// <param name="from">The earliest moment at which it may begin, in seconds.</param>
-    /// <param name="to">The latest.</param>
-    /// <param name="until">Where the next note begins.</param>
-    /// <param name="leastFallDb">How far its level must fall again before that: between notes of one pitch what is struck only once is the next one.</param>
-    /// <returns>In seconds; null where the level does not rise.</returns>
-    internal static double? StruckAtLeast(RegionSound sound, double from, double to, double until, float leastFallDb = 0)
-    {
-        int first = sound.FrameAt(from);
-        int last = sound.FrameAt(to);
-        int end = sound.FrameAt(until);
-        if (first >= last || last >= end)
-        {
-            return null;
-        }
-
-        int lowest = Enumerable.Range(first, last - first).MinBy(t => sound.Frames[t].LevelDbfs);
-        bool isQuiet = sound.MedianDbfs(lowest, end) - sound.Frames[lowest].FloorDbfs < HeardAboveDb; // what rises at the end only is the next note
-        int pitched = Enumerable.Range(lowest, end - lowest).Count(t => sound.Frames[t].Clarity > PlainClarity);
-        bool isRing = 2 * pitched > end - lowest; // an echo may swell, and has its pitch
-        int loudest = Enumerable.Range(lowest, end - lowest).MaxBy(t => sound.Frames[t].LevelDbfs);
-        float rise = sound.Frames[loudest].LevelDbfs - sound.Frames[lowest].LevelDbfs;
-        float fall = sound.Frames[loudest].LevelDbfs - Enumerable.Range(loudest, end - loudest).Min(t => sound.Frames[t].LevelDbfs);
-        return rise > Math.Max(StrokeRiseDb, leastFallDb) && fall >= leastFallDb && !isQuiet && !isRing ? sound.SecondsOfFrame(lowest) : null;
-    }
-
-    /// <summary>From where on a note that is much softer than its neighbours has its pitch.</summary>
-    /// <param name="sound">The region.</param>
-    /// <param name="pitch">Its pitch.</param>
-    /// <param name="from">From when on it may sound, in seconds.</param>
-    /// <param name="until">When the next note's pitch is heard.</param>
-    /// <returns>In seconds; null where that pitch is not plain for so long as a note is heard.</returns>
-    internal static double? PlainlyHeard(RegionSound sound, double pitch, double from, double until)
-    {
-        int first = Math.Max(0, (int)Math.Ceiling(sound.FrameOfSeconds(from)));
-        return PlainPitch.Begins(sound, pitch, first, sound.FrameAt(until)) is { } begins ? sound.SecondsOfFrame(begins) : null;
-    }
+        && FaintNotes.FramesOf(_sound, note.FirstSeconds, ends, heard, OneToneClarity).Clear >= OneToneSeconds * _sound.FramesPerSecond;
 
     /// <summary>A second stroke was none: the note is one, and ends where it is said to.</summary>
     private void TakeBack(int extra, double endSeconds)
@@ -580,31 +488,9 @@ internal sealed class MeasuredAttempt
             bool isGlimpse = _targets[i].LengthSeconds > LeastWrittenSeconds && end - first < PlainPitch.LeastSeconds && next - end > LeastRestSeconds;
             bool isRing = Notes[i - 1] is { OnsetSeconds: { } begun, OffsetSeconds: { } ended } && first - ended < JoinedSeconds + SameStrokeSeconds
                 && Math.Abs(heard - _targets[i].Midi) > AnotherPitchSemitones && Math.Abs(heard - PitchOf(i - 1)) < SamePitchSemitones
-                && DiesAway(_sound, begun, ended, first, end);
+                && FaintNotes.DiesAway(_sound, begun, ended, first, end);
             Notes[i] = isGlimpse || isRing ? default : Notes[i];
         }
-    }
-
-    /// <summary>Whether a sound is much fainter than the one before and grows fainter still.</summary>
-    /// <param name="sound">The region.</param>
-    /// <param name="begun">Where the one before begins, in seconds.</param>
-    /// <param name="ended">Where it ends.</param>
-    /// <param name="first">Where the sound begins.</param>
-    /// <param name="end">Where it ends.</param>
-    internal static bool DiesAway(RegionSound sound, double begun, double ended, double first, double end)
-    {
-        int from = sound.FrameAt(first);
-        int until = sound.FrameAt(end);
-        int middle = (from + until) / 2;
-        int loud = sound.FrameAt(begun);
-        int over = sound.FrameAt(ended);
-        if (over <= loud || middle <= from)
-        {
-            return false;
-        }
-
-        float here = sound.MedianDbfs(from, middle);
-        return here < sound.MedianDbfs(loud, over) - RungDb && sound.MedianDbfs(middle, until) < here;
     }
 
     /// <summary>A second stroke just before the next note, which is another pitch, is that note begun on the wrong one: a crack, not a stutter.</summary>

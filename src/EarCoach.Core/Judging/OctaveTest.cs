@@ -242,14 +242,22 @@ internal sealed class OctaveTest
             }
         }
 
-        double hz = HeardHz(sound, step, target);
-        int mixed = (int)Math.Min(MixedSeconds * sound.FramesPerSecond, MixedShare * step.Frames);
+        return LowerIn(step, target);
+    }
+
+    /// <summary>The pitch an octave or a twelfth below a note that is heard in its place, as a MIDI note number; null where none is.</summary>
+    /// <param name="step">Where the note should sound.</param>
+    /// <param name="target">Its pitch.</param>
+    public int? LowerIn(PathStep step, double target)
+    {
+        double hz = HeardHz(_sound, step, target) is var heard && double.IsNaN(heard) ? EqualTemperament.HzOf(target) : heard;
+        int mixed = (int)Math.Min(MixedSeconds * _sound.FramesPerSecond, MixedShare * step.Frames);
         PathStep alone = step with { FirstFrame = step.FirstFrame + mixed, EndFrame = step.EndFrame - mixed };
         for (int times = 2; times <= 3; times++)
         {
             // The decoder is deaf far below a note's pitch, where the common periods of two tones lie: the frames may know better.
-            double low = HeardHz(sound, alone, target - SemitonesOf(times));
-            if (IsLower(sound, alone, double.IsNaN(low) ? hz / times : low, target, times))
+            double low = HeardHz(_sound, alone, target - SemitonesOf(times));
+            if (IsLower(_sound, alone, double.IsNaN(low) ? hz / times : low, target, times))
             {
                 return Lower(target, times);
             }

@@ -62,7 +62,7 @@ public sealed class SecondLookTests
     [InlineData(58.0f, 0.90f, 12, false)] // the note before dying away
     [InlineData(60.6f, 0.90f, 12, false)] // nearer to another semitone
     public void AFaintNote_IsHeard_WhereItsPitchIsPlainForLongEnough(float midi, float clarity, int frames, bool isHeard) =>
-        MeasuredAttempt.PlainlyHeard(Between(58, 65, frames, midi, clarity), 60, from: 0.95, until: 1.2).HasValue.Should().Be(isHeard);
+        FaintNotes.PlainlyHeard(Between(58, 65, frames, midi, clarity), 60, from: 0.95, until: 1.2).HasValue.Should().Be(isHeard);
 
     // The time of a short note between two others, in such frames: nothing was played where the note before rings on by itself.
     [Theory]
@@ -70,7 +70,7 @@ public sealed class SecondLookTests
     [InlineData(58.1f, 0.90f, false)] // something else sounds with it
     [InlineData(58.4f, 0.98f, false)] // or pulls its pitch
     public void TheNoteBeforeRingsAlone_WhereItsPitchIsAsClearAsThatOfOneTone(float midi, float clarity, bool isAlone) =>
-        MeasuredAttempt.IsRingAlone(Between(58, 65, 24, midi, clarity), 1, 1.12, pitch: 58).Should().Be(isAlone);
+        FaintNotes.IsRingAlone(Between(58, 65, 24, midi, clarity), 1, 1.12, pitch: 58).Should().Be(isAlone);
 
     // A short note of no clear pitch: it was struck where the level falls and rises again, above the noise; what rings on falls only.
     [Theory]
@@ -82,7 +82,7 @@ public sealed class SecondLookTests
     public void AShortNoteOfNoClearPitch_IsHeard_WhereItWasStruck(float firstDbfs, float thenDbfs, float clarity, bool isStruck)
     {
         RegionSound sound = Struck(Between(58, 65, 24, 58, clarity), firstDbfs, thenDbfs, thenDbfs);
-        MeasuredAttempt.StruckAtLeast(sound, 0.98, 1.03, 1.1).HasValue.Should().Be(isStruck);
+        FaintNotes.StruckAtLeast(sound, 0.98, 1.03, 1.1).HasValue.Should().Be(isStruck);
     }
 
     // Between two notes of its own pitch a short one of no clear pitch was struck where the level rises and falls again: what only rises is the next one.
@@ -93,7 +93,7 @@ public sealed class SecondLookTests
     public void ARepeatedNoteOfNoClearPitch_IsHeard_BetweenTwoStrokes(float firstDbfs, float thenDbfs, float lastDbfs, bool isStruck)
     {
         RegionSound sound = Struck(Between(58, 58, 24, 58, clarity: 0.4f), firstDbfs, thenDbfs, lastDbfs);
-        MeasuredAttempt.StruckAtLeast(sound, 0.98, 1.03, 1.12, leastFallDb: 3).HasValue.Should().Be(isStruck);
+        FaintNotes.StruckAtLeast(sound, 0.98, 1.03, 1.12, leastFallDb: 3).HasValue.Should().Be(isStruck);
     }
 
     // The pitch of the note before, for 0.12 s after it: the room's echo is much fainter and dies away; a player who plays it once more does not.
@@ -102,7 +102,7 @@ public sealed class SecondLookTests
     [InlineData(-28, -32, -36, false)] // nearly as loud as the note before, at -24
     [InlineData(-36, -33, -33, false)] // it swells
     public void TheRingOfTheNoteBefore_IsFaintAndDiesAway(float firstDbfs, float thenDbfs, float lastDbfs, bool isRing) =>
-        MeasuredAttempt.DiesAway(Struck(Between(58, 65, 24, 58, 0.95f), firstDbfs, thenDbfs, lastDbfs), begun: 0.5, ended: 0.99, first: 1, end: 1.12).Should().Be(isRing);
+        FaintNotes.DiesAway(Struck(Between(58, 65, 24, 58, 0.95f), firstDbfs, thenDbfs, lastDbfs), begun: 0.5, ended: 0.99, first: 1, end: 1.12).Should().Be(isRing);
 
     // Heard an octave above the note, B flat 4 (70) after A flat 4 (68).
     [Theory]
@@ -192,8 +192,8 @@ public sealed class SecondLookTests
         }
 
         RegionSound sound = MadeFrames.Region(300, Frame);
-        MeasuredAttempt.EarliestOnset(sound, onset: 1, due: 0.8, pitchBefore: 58, pitch: 60).Should().BeApproximately(earliest, 0.006);
-        MeasuredAttempt.EarliestOnset(sound, onset: 1, due: 0.95, pitchBefore: 58, pitch: 60).Should().BeApproximately(Math.Max(earliest, 0.95), 0.006);
+        FaintNotes.EarliestOnset(sound, onset: 1, due: 0.8, pitchBefore: 58, pitch: 60).Should().BeApproximately(earliest, 0.006);
+        FaintNotes.EarliestOnset(sound, onset: 1, due: 0.95, pitchBefore: 58, pitch: 60).Should().BeApproximately(Math.Max(earliest, 0.95), 0.006);
     }
 
     // Due at 1 s, 70 ms pass: a rise 0.1 s early with the pitch 0.06 s early, but its own harmonics follow only later, or come with it.
