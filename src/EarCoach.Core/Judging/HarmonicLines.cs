@@ -22,14 +22,14 @@ internal sealed class HarmonicLines
     /// <summary>The number of the highest harmonic that can be measured.</summary>
     public int Highest { get; }
 
-    /// <summary>The lines of a step of a path; null where it is too short to tell them apart, or the fundamental is not known.</summary>
+    /// <summary>The lines of a step of a path; null where it is too short to tell them apart.</summary>
     public static HarmonicLines? Of(RegionSound sound, PathStep step, double fundamentalHz)
     {
         double rate = sound.AnalysisRateHz;
         double from = sound.AnalysisSampleOf(step.FirstFrame) + (0.02 * rate);
         double to = sound.AnalysisSampleOf(step.EndFrame - 1) - (0.01 * rate);
         int half = (int)Math.Min(Math.Max(Periods / fundamentalHz, LeastHalfSeconds) * rate, 0.5 * (to - from));
-        if (double.IsNaN(fundamentalHz) || 2 * half * fundamentalHz < LeastPeriods * rate)
+        if (2 * half * fundamentalHz < LeastPeriods * rate)
         {
             return null;
         }

@@ -9,6 +9,7 @@ internal sealed class MeasuredAttempt
     private const double SameStrokeSeconds = 0.03;
     private const double JoinedSeconds = 0.02;
     private const double SqueezedShare = 0.6;          // of the time between two notes: nobody plays a late one so short, and the next in time
+    private const double RungSoonSeconds = 0.05;       // after its end a note's ring begins
     private const double LeastRestSeconds = 0.1;
     private const double LeastWrittenSeconds = 0.25;   // a shorter note may speak only when it is nearly over
     private const double LeastAgainSeconds = 0.09;     // what comes back for less before a note's end is the ring of the room, whose echoes beat
@@ -486,7 +487,7 @@ internal sealed class MeasuredAttempt
             }
 
             bool isGlimpse = _targets[i].LengthSeconds > LeastWrittenSeconds && end - first < PlainPitch.LeastSeconds && next - end > LeastRestSeconds;
-            bool isRing = Notes[i - 1] is { OnsetSeconds: { } begun, OffsetSeconds: { } ended } && first - ended < JoinedSeconds + SameStrokeSeconds
+            bool isRing = Notes[i - 1] is { OnsetSeconds: { } begun, OffsetSeconds: { } ended } && first - ended < RungSoonSeconds
                 && Math.Abs(heard - _targets[i].Midi) > AnotherPitchSemitones && Math.Abs(heard - PitchOf(i - 1)) < SamePitchSemitones
                 && FaintNotes.DiesAway(_sound, begun, ended, first, end);
             Notes[i] = isGlimpse || isRing ? default : Notes[i];

@@ -64,13 +64,11 @@ internal sealed class OctaveTest
     /// <summary>Sets right the stretches of a path that are an octave off.</summary>
     public AttemptPath Settle(AttemptPath path)
     {
-        RegionSound sound = _sound;
-        TargetNote[] targets = _targets;
         // What was taken for another pitch may be a common period of the note before and of this one's octave: which of its harmonics there are is asked after.
-        AttemptPath taken = path.With(TakeForTargets(sound, path.Steps, targets));
-        PathStep[] longest = [.. Enumerable.Range(0, targets.Length).Select(i => taken.Of(i).Where(s => s.Activity == Activity.Note).DefaultIfEmpty().MaxBy(s => s.Frames))];
-        Weigh(longest);
-        int?[] octave = [.. longest.Select((step, i) => step.EndFrame > step.FirstFrame ? OctaveOff(step, targets[i].Midi) : null)];
+        AttemptPath taken = path.With(TakeForTargets(path.Steps));
+        PathStep[] longest = [.. Enumerable.Range(0, _targets.Length).Select(i => taken.Of(i).Where(s => s.Activity == Activity.Note).DefaultIfEmpty().MaxBy(s => s.Frames))];
+        WeighNotes(longest);
+        int?[] octave = [.. longest.Select((step, i) => step.EndFrame > step.FirstFrame ? OctaveOff(step, _targets[i].Midi) : null)];
 
         var steps = new List<PathStep>(taken.Steps.Count);
         foreach (PathStep step in taken.Steps)
@@ -78,10 +76,10 @@ internal sealed class OctaveTest
             AddJoined(steps, step.Activity == Activity.Note && octave[step.Index] is { } midi ? step with { Activity = Activity.Other, Midi = midi } : step);
         }
 
-        GiveLowBeginningsToNext(sound, steps, targets);
-        for (int i = 0; i < targets.Length; i++)
+        GiveLowBeginningsToNext(steps);
+        for (int i = 0; i < _targets.Length; i++)
         {
-            AddLowNote(sound, steps, i, targets[i].Midi);
+            AddLowNote(steps, i, _targets[i].Midi);
         }
 
         return path.With(steps);
@@ -111,18 +109,18 @@ internal sealed class OctaveTest
     }
 
     /// <summary>The steps, with those other pitches made notes that are these notes' own.</summary>
-    private static List<PathStep> TakeForTargets(RegionSound sound, IReadOnlyList<PathStep> path, TargetNote[] targets)
+    private List<PathStep> TakeForTargets(IReadOnlyList<PathStep> path)
     {
         var steps = new List<PathStep>(path.Count);
         double? sounded = null;
         foreach (PathStep step in path)
         {
             bool isOwn = step.Activity == Activity.Other
-                && (IsTarget(sound, step, targets[step.Index].Midi) || IsGhost(sound, step, targets[step.Index].Midi, sounded));
+                && (IsTarget(step, _targets[step.Index].Midi) || IsGhost(step, _targets[step.Index].Midi, sounded));
             PathStep settled = isOwn ? step with { Activity = Activity.Note, Midi = 0 } : step;
             sounded = settled.Activity switch
             {
-                Activity.Note => targets[settled.Index].Midi,
+                Activity.Note => _targets[settled.Index].Midi,
                 Activity.Other => settled.Midi,
                 _ => sounded,
             };
@@ -149,7 +147,7 @@ internal sealed class OctaveTest
     /// What follows a note in the noise of the room, an octave or a twelfth below the next one, which goes on from it: the next one's beginning.
     /// Noise hides a period before it hides twice or three times that period.
     /// </summary>
-    private static void GiveLowBeginningsToNext(RegionSound sound, List<PathStep> steps, TargetNote[] targets)
+    private void GiveLowBeginningsToNext(List<PathStep> steps)
     {
         for (int k = 1; k + 1 < steps.Count; k++)
         {
@@ -157,8 +155,8 @@ internal sealed class OctaveTest
             PathStep next = steps[k + 1];
             if (step.Activity == Activity.Other && next.Activity == Activity.Note && next.Index == step.Index + 1 && next.FirstFrame == step.EndFrame
                 && steps.Take(k).Any(s => s.Index == step.Index && s.Activity == Activity.Note)
-                && sound.MedianAboveFloorDb([step]) < NoisyDb
-                && (step.Midi == Lower(targets[next.Index].Midi, 2) || step.Midi == Lower(targets[next.Index].Midi, 3)))
+                && _sound.MedianAboveFloorDb([step]) < NoisyDb
+                && (step.Midi == Lower(_targets[next.Index].Midi, 2) || step.Midi == Lower(_targets[next.Index].Midi, 3)))
             {
                 steps[k] = next with { FirstFrame = step.FirstFrame };
                 steps.RemoveAt(k + 1);
@@ -175,7 +173,7 @@ internal sealed class OctaveTest
         Enumerable.Range(2, HighestTimes - 1).Where(times => Math.Abs(step.Midi - target - SemitonesOf(times)) < 0.6).Select(times => (int?)times).FirstOrDefault();
 
     /// <summary>A note an octave or a twelfth too low has no place in the decoder's account: it is looked for where a note is missing.</summary>
-    private static void AddLowNote(RegionSound sound, List<PathStep> steps, int index, double target)
+    private void AddLowNote(List<PathStep> steps, int index, double target)
     {
         bool Sounds(PathStep s) => s.Sounds && (s.Index != index || s.Frames >= PathStep.LeastFrames);
         int at = steps.FindIndex(s => Sounds(s) && s.Index > index);
@@ -190,7 +188,7 @@ internal sealed class OctaveTest
         for (int times = 2; times <= 3; times++)
         {
             var step = new PathStep(Activity.Other, index, Lower(target, times), first, end);
-            if (end > first && IsLower(sound, step, EqualTemperament.HzOf(step.Midi), target, times))
+            if (end > first && IsLower(step, EqualTemperament.HzOf(step.Midi), target, times))
             {
                 steps.RemoveAll(s => s.FirstFrame >= first && s.EndFrame <= end && !Sounds(s));
                 steps.Insert(before + 1, step);
@@ -199,24 +197,24 @@ internal sealed class OctaveTest
         }
     }
 
-    private static bool IsTarget(RegionSound sound, PathStep step, double target)
+    private bool IsTarget(PathStep step, double target)
     {
-        if (TimesHigher(step, target) is not { } times || Weigh(HarmonicLines.Of(sound, step, HeardHz(sound, step, step.Midi) / times), times) is not { } weight)
+        if (TimesHigher(step, target) is not { } times || Weigh(LinesOf(step, step.Midi, times), times) is not { } weight)
         {
             return false;
         }
 
-        bool isLong = step.Frames >= LongSeconds * sound.FramesPerSecond && IsSurer(sound, step, step.Midi, target);
+        bool isLong = step.Frames >= LongSeconds * _sound.FramesPerSecond && IsSurer(step, step.Midi, target);
         return weight.Presence > (isLong ? PresentThroughout : SurelyPresent);
     }
 
     /// <summary>Weighs the longest step of each note.</summary>
-    private void Weigh(PathStep[] longest)
+    private void WeighNotes(PathStep[] longest)
     {
         int known = 0, unusual = 0;
         for (int i = 0; i < longest.Length; i++)
         {
-            HarmonicLines? lines = longest[i].EndFrame > longest[i].FirstFrame ? LinesOf(longest[i], _targets[i].Midi) : null;
+            HarmonicLines? lines = LinesOf(longest[i], _targets[i].Midi);
             for (int times = 2; times <= MostTimes; times++)
             {
                 _weights[i, times] = Weigh(lines, times);
@@ -231,12 +229,11 @@ internal sealed class OctaveTest
 
     private int? OctaveOff(PathStep step, double target)
     {
-        RegionSound sound = _sound;
         for (int times = MostTimes; times >= 2; times--)
         {
             if (_weights[step.Index, times] is { } weight
                 && (IsUnusual(weight, target, times)
-                    || (IsAbsent(sound, step, weight, target, times) && !IsSurer(sound, step, target, target + SemitonesOf(times)))))
+                    || (IsAbsent(step, weight, target, times) && !IsSurer(step, target, target + SemitonesOf(times)))))
             {
                 return (int)Math.Round(target + SemitonesOf(times));
             }
@@ -250,14 +247,13 @@ internal sealed class OctaveTest
     /// <param name="target">Its pitch.</param>
     public int? LowerIn(PathStep step, double target)
     {
-        double hz = HeardHz(_sound, step, target) is var heard && double.IsNaN(heard) ? EqualTemperament.HzOf(target) : heard;
+        double hz = HeardHz(step, target) ?? EqualTemperament.HzOf(target);
         int mixed = (int)Math.Min(MixedSeconds * _sound.FramesPerSecond, MixedShare * step.Frames);
         PathStep alone = step with { FirstFrame = step.FirstFrame + mixed, EndFrame = step.EndFrame - mixed };
         for (int times = 2; times <= 3; times++)
         {
             // The decoder is deaf far below a note's pitch, where the common periods of two tones lie: the frames may know better.
-            double low = HeardHz(_sound, alone, target - SemitonesOf(times));
-            if (IsLower(_sound, alone, double.IsNaN(low) ? hz / times : low, target, times))
+            if (IsLower(alone, HeardHz(alone, target - SemitonesOf(times)) ?? (hz / times), target, times))
             {
                 return Lower(target, times);
             }
@@ -272,25 +268,25 @@ internal sealed class OctaveTest
     public bool IsSurelyHigher(PathStep heard, double target) =>
         TimesHigher(heard, target) is { } times && times <= MostTimes
         && Weigh(LinesOf(heard, heard.Midi, times), times) is { } weight
-        && (IsUnusual(weight, target, times) || IsAbsent(_sound, heard, weight, target, times));
+        && (IsUnusual(weight, target, times) || IsAbsent(heard, weight, target, times));
 
     /// <summary>Whether the harmonics that only a note has are far weaker than they were in earlier attempts.</summary>
     private bool IsUnusual(Weight weight, double target, int times) =>
         !_toneIsNew && weight.LoudestDb < WeakOwnDb && weight.LoudestDb < _usual.LoudestDb(target, times) + UnusualDb;
 
     /// <summary>Whether none of a note's harmonics is heard that a period so many times shorter would lack, although they would be.</summary>
-    private static bool IsAbsent(RegionSound sound, PathStep step, Weight weight, double target, int times) =>
+    private bool IsAbsent(PathStep step, Weight weight, double target, int times) =>
         weight.Presence < SurelyAbsent && weight.LoudestDb < LoudOwnDb
         && weight.BackgroundDb < AudibleDb && weight.MaskedDb < LowAudibleDb
-        && (weight.OwnIsEcho || !IsWhole(sound, step, target, target + SemitonesOf(times)));
+        && (weight.OwnIsEcho || !IsWhole(step, target, target + SemitonesOf(times)));
 
     /// <summary>Whether most frames of a step have one pitch far likelier than another: their periods tell what its harmonics do not.</summary>
-    private static bool IsSurer(RegionSound sound, PathStep step, double one, double other)
+    private bool IsSurer(PathStep step, double one, double other)
     {
         int surer = 0;
         for (int t = step.FirstFrame; t < step.EndFrame; t++)
         {
-            ref readonly HeardFrame frame = ref sound.Frames[t];
+            ref readonly HeardFrame frame = ref _sound.Frames[t];
             surer += RegionEvidence.LogWeight(in frame, one) - RegionEvidence.LogWeight(in frame, other) > FarLikelier ? 1 : 0;
         }
 
@@ -302,23 +298,23 @@ internal sealed class OctaveTest
     private static int Lower(double target, int times) => (int)Math.Round(target - SemitonesOf(times));
 
     /// <summary>Whether a fundamental so many times below a note has loud harmonics of its own: many, or a loud one where the frames say so too.</summary>
-    private static bool IsLower(RegionSound sound, PathStep step, double hz, double target, int times) =>
-        Weigh(HarmonicLines.Of(sound, step, hz), times) is { } weight
+    private bool IsLower(PathStep step, double hz, double target, int times) =>
+        Weigh(HarmonicLines.Of(_sound, step, hz), times) is { } weight
         && ((weight.Presence > 10 + (10 * times) && weight.LoudestDb > LoudLowDb)
-            || (weight.Presence > PlainPresence && weight.LoudestDb > PlainLowDb && IsClearer(sound, step, target - SemitonesOf(times), target)));
+            || (weight.Presence > PlainPresence && weight.LoudestDb > PlainLowDb && IsClearer(step, target - SemitonesOf(times), target)));
 
     /// <summary>Whether nearly all frames of a step that have a pitch repeat at one pitch's period better than at another's.</summary>
-    private static bool IsClearer(RegionSound sound, PathStep step, double one, double other) =>
-        NearlyAllRepeat(sound, step, one, other, (clarity, otherClarity) => clarity > otherClarity + ClearerBy);
+    private bool IsClearer(PathStep step, double one, double other) =>
+        NearlyAllRepeat(step, one, other, (clarity, otherClarity) => clarity > otherClarity + ClearerBy);
 
     /// <summary>
     /// Whether nearly all frames leave far more unexplained by a higher pitch's period than by a lower one's: that one has harmonics of its own, if
     /// weak ones. A tone that repeats at the shorter period repeats no better at its multiples.
     /// </summary>
-    private static bool IsWhole(RegionSound sound, PathStep step, double lower, double higher) =>
-        NearlyAllRepeat(sound, step, lower, higher, (clarity, higherClarity) => 1 - higherClarity > LeastLeft + (LeftTimes * (1 - clarity)));
+    private bool IsWhole(PathStep step, double lower, double higher) =>
+        NearlyAllRepeat(step, lower, higher, (clarity, higherClarity) => 1 - higherClarity > LeastLeft + (LeftTimes * (1 - clarity)));
 
-    private static bool NearlyAllRepeat(RegionSound sound, PathStep step, double one, double other, Func<double, double, bool> isBetter)
+    private bool NearlyAllRepeat(PathStep step, double one, double other, Func<double, double, bool> isBetter)
     {
         static double ClarityAt(in HeardFrame frame, double midi)
         {
@@ -334,7 +330,7 @@ internal sealed class OctaveTest
         int clearer = 0, voiced = 0;
         for (int t = step.FirstFrame; t < step.EndFrame; t++)
         {
-            ref readonly HeardFrame frame = ref sound.Frames[t];
+            ref readonly HeardFrame frame = ref _sound.Frames[t];
             voiced += frame.HasPitch ? 1 : 0;
             clearer += frame.HasPitch && isBetter(ClarityAt(in frame, one), ClarityAt(in frame, other)) ? 1 : 0;
         }
@@ -346,10 +342,9 @@ internal sealed class OctaveTest
     /// Whether another pitch is only the common period of the note and the echo of the sound before it: it then has no harmonic that neither
     /// of the two has.
     /// </summary>
-    private static bool IsGhost(RegionSound sound, PathStep step, double target, double? before)
+    private bool IsGhost(PathStep step, double target, double? before)
     {
-        double hz = HeardHz(sound, step, step.Midi);
-        if (before is not { } last || Math.Abs(step.Midi - last) < 0.6 || HarmonicLines.Of(sound, step, hz) is not { } lines)
+        if (before is not { } last || Math.Abs(step.Midi - last) < 0.6 || HeardHz(step, step.Midi) is not { } hz || HarmonicLines.Of(_sound, step, hz) is not { } lines)
         {
             return false;
         }
@@ -427,16 +422,18 @@ internal sealed class OctaveTest
     private static double PresenceOf(double levelDb, double overDb) =>
         Math.Clamp(overDb, 0, MostOverBackgroundDb) * Math.Clamp((levelDb - WeakestDb) / 40, 0, 1);
 
-    private HarmonicLines? LinesOf(PathStep step, double midi, int times = 1) => HarmonicLines.Of(_sound, step, HeardHz(_sound, step, midi) / times);
+    /// <summary>The lines of a step at a part of the frequency of a pitch that is heard in it.</summary>
+    private HarmonicLines? LinesOf(PathStep step, double midi, int times = 1) =>
+        HeardHz(step, midi) is { } hz ? HarmonicLines.Of(_sound, step, hz / times) : null;
 
-    private static double HeardHz(RegionSound sound, PathStep step, double midi)
+    private double? HeardHz(PathStep step, double midi)
     {
         var values = new List<double>();
         for (int t = step.FirstFrame; t < step.EndFrame; t++)
         {
-            for (int k = 0; k < sound.Frames[t].CandidateCount; k++)
+            for (int k = 0; k < _sound.Frames[t].CandidateCount; k++)
             {
-                double heard = sound.Frames[t].Candidates[k].Midi;
+                double heard = _sound.Frames[t].Candidates[k].Midi;
                 if (Math.Abs(heard - midi) < 0.8)
                 {
                     values.Add(heard);
@@ -446,7 +443,7 @@ internal sealed class OctaveTest
         }
 
         values.Sort();
-        return values.Count == 0 ? double.NaN : EqualTemperament.HzOf(values[values.Count / 2]);
+        return values.Count == 0 ? null : EqualTemperament.HzOf(values[values.Count / 2]);
     }
 
     /// <summary>What speaks for the lower tone.</summary>

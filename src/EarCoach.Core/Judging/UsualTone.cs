@@ -17,7 +17,7 @@ internal sealed class UsualTone
     /// <param name="times">How many times shorter the period of the tone above is.</param>
     /// <param name="loudestDb">The loudest of the harmonics that only the note has, against the strongest of all, in dB.</param>
     /// <param name="isUnusual">Whether it was taken for the tone above because it is not what was usual until then.</param>
-    public void Learn(double midi, int times, double loudestDb, bool isUnusual = false)
+    public void Learn(double midi, int times, double loudestDb, bool isUnusual)
     {
         (int, int) key = ((int)Math.Round(midi), times);
         if (!_levels.TryGetValue(key, out Levels? levels))

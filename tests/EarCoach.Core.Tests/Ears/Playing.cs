@@ -42,9 +42,13 @@ internal sealed class Playing
     public static double SecondsOf(Fraction quarters) => quarters.ToDouble() * QuarterSeconds;
 
     /// <summary>A note, softly begun and ended.</summary>
-    public Playing Note(double midi, double atSeconds, double seconds, double amplitude = 0.1)
+    public Playing Note(double midi, double atSeconds, double seconds, double amplitude = 0.1) =>
+        Note(midi, atSeconds, seconds, [.. Enumerable.Range(1, 6).Select(k => amplitude / k)]);
+
+    /// <summary>The same with harmonics of other amplitudes.</summary>
+    public Playing Note(double midi, double atSeconds, double seconds, double[] amplitudes)
     {
-        float[] tone = Tones.Harmonic(Tones.Hz(midi), seconds, RateHz, [.. Enumerable.Range(1, 6).Select(k => amplitude / k)]);
+        float[] tone = Tones.Harmonic(Tones.Hz(midi), seconds, RateHz, amplitudes);
         for (int i = 0; i < tone.Length; i++)
         {
             double within = (double)i / RateHz;

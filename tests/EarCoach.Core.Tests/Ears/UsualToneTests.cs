@@ -1,6 +1,5 @@
 using EarCoach.Core.Judging;
 using EarCoach.Core.Passages;
-using EarCoach.Core.Tests.Listening;
 using FluentAssertions;
 using Xunit;
 
@@ -48,7 +47,7 @@ public sealed class UsualToneTests
         {
             for (int i = 0; i < _pitches.Length; i++)
             {
-                Add(playing, _pitches[i], Begins(a) + (i * Playing.QuarterSeconds), Playing.QuarterSeconds - 0.08, isOctave: attempts[a][i] == 'o');
+                playing.Note(_pitches[i], Begins(a) + (i * Playing.QuarterSeconds), Playing.QuarterSeconds - 0.08, Amplitudes(isOctave: attempts[a][i] == 'o'));
             }
         }
 
@@ -63,17 +62,9 @@ public sealed class UsualToneTests
 
     private static double Begins(int attempt) => LeadSeconds + (attempt * BetweenSeconds);
 
-    private static void Add(Playing playing, int midi, double at, double seconds, bool isOctave)
+    private static double[] Amplitudes(bool isOctave)
     {
         double trace = isOctave ? Math.Pow(10, TraceDb / 20) : 1;
-        double[] amplitudes = [.. Enumerable.Range(1, 8).Select(k => 0.1 / k * (k % 2 == 1 ? trace : 1))];
-        float[] tone = Tones.Harmonic(Tones.Hz(midi), seconds, Playing.RateHz, amplitudes);
-        for (int i = 0; i < tone.Length; i++)
-        {
-            double within = (double)i / Playing.RateHz;
-            tone[i] *= (float)Math.Clamp(Math.Min(within / 0.02, (seconds - within) / 0.03), 0, 1);
-        }
-
-        playing.Add(tone, at);
+        return [.. Enumerable.Range(1, 8).Select(k => 0.1 / k * (k % 2 == 1 ? trace : 1))];
     }
 }
