@@ -116,6 +116,17 @@ public sealed class HandsFreeTests
         await browser.Context.AddInitScriptAsync(Watcher);
         IPage page = await browser.OpenAsync(program.Address);
         await Assertions.Expect(page.Locator("#caution-first")).ToContainTextAsync("can harm hearing");
+
+        // A busy program is slow to keep it; once the caution is gone, a reload does not bring it back.
+        await page.RouteAsync("**/api/settings", async route =>
+        {
+            if (route.Request.Method == "PUT")
+            {
+                await Task.Delay(500);
+            }
+
+            await route.ContinueAsync();
+        });
         await page.Locator("#caution-seen").ClickAsync();
         await Assertions.Expect(page.Locator("#caution-first")).ToBeHiddenAsync();
         await page.ReloadAsync();

@@ -1,10 +1,11 @@
 /** Requests to the program that serves this page. Every failure is an Error whose message can be shown as it is. */
 
-async function call(method, path, body) {
+async function call(method, path, body, options = {}) {
   const isFile = body instanceof Blob;
   let answer;
   try {
     answer = await fetch(path, {
+      ...options,
       method,
       headers: body === undefined ? {} : { "Content-Type": isFile ? "application/octet-stream" : "application/json" },
       body: body === undefined || isFile ? body : JSON.stringify(body),
@@ -23,7 +24,8 @@ async function call(method, path, body) {
 export const getJson = async path => (await call("GET", path)).json();
 export const getText = async path => (await call("GET", path)).text();
 export const getBytes = async path => (await call("GET", path)).arrayBuffer();
-export const putJson = (path, body) => call("PUT", path, body);
+/** For little that must be kept even where the page is left at once: a browser refuses more than 64 KiB. */
+export const putJson = (path, body) => call("PUT", path, body, { keepalive: true });
 export const changeJson = async (path, body) => (await call("PUT", path, body)).json();
 export const remove = path => call("DELETE", path);
 export const postFile = async (path, file) => (await call("POST", path, file)).json();

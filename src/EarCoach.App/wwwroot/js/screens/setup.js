@@ -23,9 +23,14 @@ export class SetupScreen {
       this.#start("microphone");
     });
     byId("start-demo").addEventListener("click", () => this.#start("recording"));
-    byId("caution-seen").addEventListener("click", () => {
+    byId("caution-seen").addEventListener("click", async () => {
+      // Once it is gone, it was kept that it was seen: it does not come back.
+      try {
+        await changeSettings({ cautionSeen: true });
+      } catch (error) {
+        this.#app.tell(error.message);
+      }
       byId("caution-first").hidden = true;
-      changeSettings({ cautionSeen: true });
       byId("start").focus();
     });
   }
@@ -151,7 +156,7 @@ export class SetupScreen {
       return;
     }
     sessionStorage.setItem("listening", source);
-    changeSettings({ cautionSeen: true, lastSetup: this.#setup() });
+    changeSettings({ cautionSeen: true, lastSetup: this.#setup() }).catch(error => this.#app.tell(error.message));
     this.#app.tell(this.#app.sound.warnings.join(" "));
     this.#app.go("play");
   }
