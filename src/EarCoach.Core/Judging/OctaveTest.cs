@@ -8,8 +8,8 @@ namespace EarCoach.Core.Judging;
 /// as well as at half. But only the lower tone has harmonics between those of the higher one, and over the length of a note even weak ones
 /// stand out of what lies between them. Harmonics of its own that are heard make the lower tone sure; the higher one is sure when none is
 /// heard although they would be, or where they are far weaker than they were when the same player played the note before: the loudest of them
-/// keeps within 10 dB of its usual level against the strongest harmonic, from attempt to attempt, whatever the room. In between the decoder's
-/// word stands.
+/// keeps within 10 dB of its usual level against the strongest harmonic, from attempt to attempt, as a rule; where it does not, it must be weaker
+/// still than it ever was. In between the decoder's word stands.
 /// </remarks>
 internal sealed class OctaveTest
 {
@@ -39,7 +39,8 @@ internal sealed class OctaveTest
     private const int HighestTimes = 6;           // low reeds and strings have a fifth harmonic stronger than all others
     private const int HighestOfGhost = 12;        // harmonics that a ghost is asked for
     private const int LoudestOfGhost = 16;        // harmonics among which the strongest is sought
-    private const double UnusualDb = -14;         // against the usual level
+    private const double UnusualDb = -14;         // against the usual level,
+    private const double WeakerStillDb = -5;      // and against the least there was: in a room a harmonic may come and go
     private const double WeakOwnDb = -12;
     private const int MostSlips = 2;              // where more notes than these, and than a third of all, are unusual, the tone is another one
     private const int MostTimes = 4;
@@ -220,7 +221,7 @@ internal sealed class OctaveTest
                 _weights[i, times] = Weigh(lines, times);
             }
 
-            known += _usual.LoudestDb(_targets[i].Midi, 2) is not null ? 1 : 0;
+            known += _usual.LoudestOwn(_targets[i].Midi, 2) is not null ? 1 : 0;
             unusual += _weights[i, 2] is { } weight && IsUnusual(weight, _targets[i].Midi, 2) ? 1 : 0;
         }
 
@@ -272,7 +273,8 @@ internal sealed class OctaveTest
 
     /// <summary>Whether the harmonics that only a note has are far weaker than they were in earlier attempts.</summary>
     private bool IsUnusual(Weight weight, double target, int times) =>
-        !_toneIsNew && weight.LoudestDb < WeakOwnDb && weight.LoudestDb < _usual.LoudestDb(target, times) + UnusualDb;
+        !_toneIsNew && weight.LoudestDb < WeakOwnDb && _usual.LoudestOwn(target, times) is var (median, least)
+        && weight.LoudestDb < Math.Min(median + UnusualDb, least + WeakerStillDb);
 
     /// <summary>Whether none of a note's harmonics is heard that a period so many times shorter would lack, although they would be.</summary>
     private bool IsAbsent(PathStep step, Weight weight, double target, int times) =>

@@ -40,13 +40,20 @@ internal sealed class UsualTone
         }
     }
 
-    /// <summary>How loud the loudest of the harmonics that only the note has usually is, in dB; null where too few are known.</summary>
+    /// <summary>How loud the loudest of the harmonics that only the note has usually is; null where too few are known.</summary>
     /// <param name="midi">Its pitch, as a MIDI note number.</param>
     /// <param name="times">How many times shorter the period of the tone above is.</param>
-    public double? LoudestDb(double midi, int times) =>
-        _levels.TryGetValue(((int)Math.Round(midi), times), out Levels? levels) && levels.Usual.Count >= Least
-            ? levels.Usual.Order().ElementAt((levels.Usual.Count - 1) / 2)
-            : null;
+    /// <returns>The median and the least, in dB.</returns>
+    public (double MedianDb, double LeastDb)? LoudestOwn(double midi, int times)
+    {
+        if (!_levels.TryGetValue(((int)Math.Round(midi), times), out Levels? levels) || levels.Usual.Count < Least)
+        {
+            return null;
+        }
+
+        double[] usual = [.. levels.Usual.Order()];
+        return (usual[(usual.Length - 1) / 2], usual[0]);
+    }
 
     /// <summary>Forgets everything: the tone is another one.</summary>
     public void Forget() => _levels.Clear();
