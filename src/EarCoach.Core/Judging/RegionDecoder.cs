@@ -31,6 +31,8 @@ internal sealed class RegionDecoder
     private const float SamePitchNoDip = 9f;
     private const float Stop = 4f;
     private const float LeastBest = -2f;      // what is heard far below a note may be a common period of two tones, but is not nothing
+    private const int MostPeriods = 6;
+    private const double CommonSemitones = 0.4;
     private const float BeginAgain = 6f;
     private const float BeginAgainWhileSounding = 9f;
     private const float BeginAgainAfterEnd = 1f;
@@ -48,6 +50,7 @@ internal sealed class RegionDecoder
     private readonly int _states;
     private readonly double _tuning; // semitones
     private readonly double[] _lengthFrames;
+    private readonly double[][] _commonPeriods;
     private readonly int _holeAfterFrames;
     private readonly float _holeFrame;
     private readonly float _restFrame;
@@ -76,6 +79,7 @@ internal sealed class RegionDecoder
         _pitches = (int)Math.Round(high) + 13 - _lowest + 1;
         _stride = PerNote + _pitches;
         _states = (targets.Length * _stride) + 1;
+        _commonPeriods = [.. targets.Select((note, i) => i == 0 ? [] : CommonPeriods(note.Midi + tuningSemitones, targets[i - 1].Midi + tuningSemitones))];
         _live = targets.Length > LongTaskNotes ? new bool[targets.Length] : null;
         _reached = new bool[targets.Length];
         _highest = new float[targets.Length];
@@ -192,7 +196,7 @@ internal sealed class RegionDecoder
 
                 double pitch = _targets[i].Midi + _tuning;
                 float best = RegionEvidence.BestNear(frames[t], pitch);
-                bestWeight[i] = Math.Max(best, LeastBest);
+                bestWeight[i] = IsCommonPeriod(in frames[t], i) ? best : Math.Max(best, LeastBest);
                 float against = ExpectedFrames is null ? bestWeight[i] : best; // a note that is due may be masked for a while
                 targetWeight[i] = soundGain + (Scale * voicing * Math.Max(-4f, RegionEvidence.LogWeight(frames[t], pitch) - against));
             }
@@ -203,6 +207,27 @@ internal sealed class RegionDecoder
             (_since, _nextSince) = (_nextSince, _since);
         }
     }
+
+    /// <summary>Whether the likeliest pitch of a frame is a common period of a note and the one before, which sounds on in the room.</summary>
+    private bool IsCommonPeriod(in HeardFrame frame, int i)
+    {
+        foreach (double period in _commonPeriods[i])
+        {
+            if (Math.Abs(frame.Midi - period) < CommonSemitones)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    /// <summary>The pitches whose period is a whole number of periods, more than one, of each of two others.</summary>
+    private static double[] CommonPeriods(double midi, double before) =>
+    [
+        .. Enumerable.Range(2, MostPeriods - 1).Select(k => midi - (12 * Math.Log2(k)))
+            .Where(pitch => Enumerable.Range(2, MostPeriods - 1).Any(k => Math.Abs(before - (12 * Math.Log2(k)) - pitch) < CommonSemitones)),
+    ];
 
     /// <summary>In a long task, finds the notes that some likely enough account is at.</summary>
     private void FindLive(float[] score)

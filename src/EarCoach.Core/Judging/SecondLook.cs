@@ -15,6 +15,10 @@ internal static class SecondLook
     private const double LeastStrokeEvidence = 10; // a gap has two edges, and every harmonic counts
     private const double PlainStrokeEvidence = 24; // nats; so much speaks for a stroke only where there is one,
     private const double PlainerTimes = 3;         // if it is so many times what speaks for one elsewhere
+    private const double MuchPlainerTimes = 5;     // or so many times what speaks for one when it was due,
+    private const double SomewhatPlainerTimes = 1.5; // and is plainer than that elsewhere all the same,
+    private const double ApartSeconds = 0.06;      // which is not the same stroke
+    private const double BesideShare = 0.3;
     private const double FarSeconds = 0.35;        // so far from its time a note may come, and the others in theirs
     private const double AfterOnsetSeconds = 0.06;
     private const double BeforeEndSeconds = 0.04;
@@ -81,10 +85,21 @@ internal static class SecondLook
         }
 
         double[] gain = OnsetLikelihood.OfStroke(power);
-        int here = Best(gain, from, onset + (0.5 * StrokeRiseSeconds), NearSeconds);
         int there = Enumerable.Range(0, gain.Length).MaxBy(t => gain[t]);
-        double plain = Math.Max(PlainStrokeEvidence, PlainerTimes * (here < 0 ? 0 : gain[here]));
-        return gain[there] > plain ? from + (there * OwnHarmonics.StepSeconds) - StrokeRiseSeconds : null;
+        double stroke = from + (there * OwnHarmonics.StepSeconds) - StrokeRiseSeconds;
+        if (!(gain[there] > PlainStrokeEvidence))
+        {
+            return null;
+        }
+
+        // A long gap explains something at moments beside its end, too: nearer than a third of the way nothing else is looked for.
+        double? At(double seconds) =>
+            Best(gain, from, seconds + (0.5 * StrokeRiseSeconds), Math.Min(NearSeconds, BesideShare * Math.Abs(stroke - seconds))) is var t && t >= 0 ? gain[t] : null;
+        int near = Best(gain, from, onset + (0.5 * StrokeRiseSeconds), NearSeconds);
+        bool plainer = gain[there] > PlainerTimes * (near < 0 ? 0 : gain[near]);
+        bool nothingInTime = Math.Abs(stroke - onset) > ApartSeconds && At(due) is { } inTime && gain[there] > MuchPlainerTimes * inTime
+            && gain[there] > SomewhatPlainerTimes * (At(onset) ?? 0);
+        return plainer || nothingInTime ? stroke : null;
     }
 
     /// <summary>

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using EarCoach.Core.Judging;
 using EarCoach.Core.Listening;
 using FluentAssertions;
@@ -31,6 +32,30 @@ public sealed class RegionDecoderTests
         attempts[1].FirstFrame.Should().BeCloseTo(again, 4);
         attempts[1].SoundsEveryNote.Should().BeTrue();
         attempts.SelectMany(a => a.Steps).Should().NotContain(step => step.Activity == Activity.Other);
+    }
+
+    // A slur up a fifth in a hall: a common period of the note and of the one that rings on is plainer than either, and the passage's first note
+    // lies nearer to it. But nobody has begun again on a wrong pitch.
+    [Fact]
+    public void TheCommonPeriodOfTwoNotes_SaysNothingAgainstTheSecond()
+    {
+        (double Midi, double Seconds)[] notes = [(70, 0.5), (71, 0.2), (71, 0.5), (73, 0.3), (75, 0.2), (73, 0.9), (75, 0.3), (82, 0.3), (77, 0.3)];
+        var frames = new List<HeardFrame>();
+        Add(frames, null, 0.2);
+        Add(frames, notes[..7]);
+
+        int leap = frames.Count;
+        Add(frames, 63, 0.3);
+        foreach (ref HeardFrame frame in CollectionsMarshal.AsSpan(frames)[leap..])
+        {
+            frame.CandidateCount = 2;
+            frame.Candidates[1] = new PitchCandidate(82, 0.6f, -4.5f);
+        }
+
+        Add(frames, null, 0.3);
+        AttemptPath attempt = Attempts([.. frames], notes, slurred: true).Should().ContainSingle().Which;
+        attempt.Steps.Should().NotContain(step => step.Activity == Activity.Other);
+        attempt.Steps.Should().ContainSingle(step => step.Index == 7 && step.Activity == Activity.Note).Which.FirstFrame.Should().BeCloseTo(leap, 4);
     }
 
     // A hole in a note is short: what comes after more than a second is a new attempt, though it begin flat.

@@ -240,6 +240,27 @@ public sealed class SecondLookTests
         attempt.Notes.Where(note => note.Index != 2).Should().OnlyContain(note => note.Faults.IsEmpty);
     }
 
+    // Struck once in a room, after a hole of 50 ms, and said to set in nearer to its time, where nothing speaks for a stroke but the hole's own edge.
+    [Theory]
+    [InlineData(-0.11, -0.02)]
+    [InlineData(-0.1, 0)]
+    [InlineData(0.1, 0.02)]
+    [InlineData(0.12, 0.04)]
+    [InlineData(0.15, 0.02)]
+    [InlineData(0, 0)]
+    public void ARepeatedNote_SetsInWhereItWasStruck_NotWhereItWasDue(double seconds, double saidAfterDue)
+    {
+        const double Due = At + 0.7;
+        double struck = Due + seconds;
+        double? found = null;
+        new Playing(4).Note(62, At, struck - 0.05 - At).Note(62, struck, 0.9).InHall(0.5).HeardAs(Playing.Quarters(62, 62), closed: (sound, _) =>
+        {
+            var note = new MeasuredNote(Due + saidAfterDue, Due + saidAfterDue, struck + 0.9, 62, 0, null, Restruck: false, SemitoneOnly: false);
+            found = SecondLook.OtherStroke(sound, Due, note, 62, At);
+        });
+        (found ?? Due + saidAfterDue).Should().BeApproximately(struck, 0.025);
+    }
+
     // Quiet notes slurred to from louder ones, whose echo rings on.
     [Fact]
     public void SlursFromLouderNotesInAHall_ArePlacedWhereTheirOwnHarmonicsRise()
