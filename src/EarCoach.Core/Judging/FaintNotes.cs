@@ -10,6 +10,8 @@ internal static class FaintNotes
 
     private const double MixedSeconds = 0.1;
     private const float MixedDb = 6;
+    private const double OwnSemitones = 0.6;           // a slow attack is flat, and may be so much fainter than the note
+    private const float OwnDb = 12;
     private const float PlainClarity = 0.8f;
     private const float AloneClarity = 0.93f;          // a tone alone in a hall has more
     private const double PulledSemitones = 0.1;        // towards the note that begins: two a semitone apart are heard as one between them
@@ -47,10 +49,14 @@ internal static class FaintNotes
         return first == at ? onset : sound.SecondsOfFrame(first);
     }
 
-    private static bool IsMixed(in HeardFrame frame, float noteDbfs, double pitchBefore, double pitch) =>
-        frame.LevelDbfs > noteDbfs - MixedDb && frame.AboveFloorDb > MixedDb
-        && (frame.Clarity < PlainClarity || Math.Abs(frame.Midi - pitchBefore) > PlainSemitones
-            || (frame.Clarity < AloneClarity && (frame.Midi - pitchBefore) * Math.Sign(pitch - pitchBefore) > PulledSemitones));
+    private static bool IsMixed(in HeardFrame frame, float noteDbfs, double pitchBefore, double pitch)
+    {
+        double fromBefore = Math.Abs(frame.Midi - pitchBefore);
+        bool isOwn = Math.Abs(frame.Midi - pitch) < OwnSemitones && fromBefore > OwnSemitones && frame.LevelDbfs > noteDbfs - OwnDb;
+        bool isBoth = frame.Clarity < PlainClarity || fromBefore > PlainSemitones
+            || (frame.Clarity < AloneClarity && (frame.Midi - pitchBefore) * Math.Sign(pitch - pitchBefore) > PulledSemitones);
+        return frame.AboveFloorDb > MixedDb && (isOwn || (isBoth && frame.LevelDbfs > noteDbfs - MixedDb));
+    }
 
     /// <summary>Whether most of a stretch has the pitch of the note before, as clear as one tone alone has it: that one rings on, and nothing else sounds.</summary>
     /// <param name="sound">The region.</param>

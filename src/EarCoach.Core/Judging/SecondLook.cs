@@ -13,6 +13,8 @@ internal static class SecondLook
     private const double MostAgainst = 4;          // nats: any moment is possible
     private const double LeastEvidence = 3;        // nats
     private const double LeastStrokeEvidence = 10; // a gap has two edges, and every harmonic counts
+    private const double LeastStrokeEvidenceOfFew = 6;
+    private const double StrokeEvidenceOfEach = 1.6;
     private const double PlainStrokeEvidence = 24; // nats; so much speaks for a stroke only where there is one,
     private const double PlainerTimes = 3;         // if it is so many times what speaks for one elsewhere
     private const double MuchPlainerTimes = 5;     // or so many times what speaks for one when it was due,
@@ -56,7 +58,7 @@ internal static class SecondLook
             return null;
         }
 
-        double? found = same ? Stroke(OnsetLikelihood.OfStroke(power), from, onset, due) : Rise(OnsetLikelihood.OfRise(power), from, onset, due);
+        double? found = same ? Stroke(OnsetLikelihood.OfStroke(power), from, onset, due, LeastForStroke(power.Harmonics)) : Rise(OnsetLikelihood.OfRise(power), from, onset, due);
         return found is { } begins && Math.Abs(begins - due) < Math.Min(3 * SpreadSeconds, Math.Abs(onset - due)) ? begins : null;
     }
 
@@ -161,11 +163,14 @@ internal static class SecondLook
         return best >= 0 && gain[best] > Math.Max(LeastEvidence, doubt) ? from + (best * OwnHarmonics.StepSeconds) : null;
     }
 
-    private static double? Stroke(double[] gain, double from, double onset, double due)
+    /// <summary>What must speak for a stroke in time, in nats: of a high note fewer harmonics are heard.</summary>
+    private static double LeastForStroke(int harmonics) => Math.Clamp(StrokeEvidenceOfEach * harmonics, LeastStrokeEvidenceOfFew, LeastStrokeEvidence);
+
+    private static double? Stroke(double[] gain, double from, double onset, double due, double least)
     {
         int inTime = Best(gain, from, due + (0.5 * StrokeRiseSeconds), NearSeconds);
         int measured = Best(gain, from, onset + (0.5 * StrokeRiseSeconds), NearSeconds);
-        if (inTime < 0 || measured < 0 || gain[inTime] < LeastStrokeEvidence || gain[inTime] < (onset > due ? EchoShare : EarlyShare) * gain[measured])
+        if (inTime < 0 || measured < 0 || gain[inTime] < least || gain[inTime] < (onset > due ? EchoShare : EarlyShare) * gain[measured])
         {
             return null;
         }

@@ -181,6 +181,9 @@ public sealed class SecondLookTests
     [InlineData(-30, 0.97f, 58.2f, 1.0)]   // the note before, alone and a little sharp
     [InlineData(-30, 0.95f, 58.0f, 1.0)]   // the note before, still plain
     [InlineData(-38, 0.70f, 58.0f, 1.0)]   // a faint echo
+    [InlineData(-40, 0.85f, 59.5f, 0.9)]   // the new note, softly begun and flat
+    [InlineData(-40, 0.85f, 58.8f, 1.0)]   // neither
+    [InlineData(-43, 0.85f, 59.5f, 1.0)]   // too soft for it
     public void BeforeItsPitchIsPlain_ANoteMayBeMixedWithAnEcho(float levelDbfs, float clarity, float midi, double earliest)
     {
         HeardFrame Frame(int t)
@@ -259,6 +262,27 @@ public sealed class SecondLookTests
             found = SecondLook.OtherStroke(sound, Due, note, 62, At);
         });
         (found ?? Due + saidAfterDue).Should().BeApproximately(struck, 0.025);
+    }
+
+    // A high note has few harmonics, and in noise little speaks for its stroke: struck in time, but said to set in 0.17 s later, where nothing is.
+    [Theory]
+    [InlineData(0.4, 0.025, true)]
+    [InlineData(0.5, 0.035, true)]
+    [InlineData(0.6, 0.045, true)]
+    [InlineData(0.4, 0, false)]
+    [InlineData(0.6, 0, false)]
+    public void AHighNoteRepeatedInNoise_SetsInWhereItWasStruck(double noise, double gapSeconds, bool isStruck)
+    {
+        const double Due = At + 0.7;
+        Playing playing = isStruck ? new Playing(4).Note(83, At, 0.7 - gapSeconds).Note(83, Due, 0.9) : new Playing(4).Note(83, At, 1.6);
+        var found = new List<double?>();
+        playing.Noise(noise, Due - 0.45, 0.9).HeardAs(Playing.Quarters(83, 83), closed: (sound, _) =>
+        {
+            var before = new MeasuredNote(At, At, Due - gapSeconds, 83, 0, null, Restruck: false, SemitoneOnly: false);
+            var note = new MeasuredNote(Due + 0.17, Due + 0.17, Due + 0.9, 83, 0, null, Restruck: false, SemitoneOnly: false);
+            found.Add(SecondLook.Onset(sound, Due, note, 83, before, 83));
+        });
+        found.Should().NotBeEmpty().And.OnlyContain(onset => onset.HasValue == isStruck && Math.Abs((onset ?? Due) - Due) < 0.025);
     }
 
     // Quiet notes slurred to from louder ones, whose echo rings on.
