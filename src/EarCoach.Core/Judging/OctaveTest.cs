@@ -14,6 +14,7 @@ namespace EarCoach.Core.Judging;
 internal sealed class OctaveTest
 {
     private const double SurelyPresent = 5;
+    private const double PresentAsEver = 3;        // where they are as loud as in earlier attempts
     private const double PresentThroughout = 15;  // where for long the frames repeat at the higher one's period
     private const double LongSeconds = 0.25;
     private const double SurelyAbsent = 5;
@@ -101,9 +102,9 @@ internal sealed class OctaveTest
             for (int times = 2; times <= MostTimes; times++)
             {
                 if (_weights[i, times] is { } weight && IsUnusual(weight, _targets[i].Midi, times) is var isUnusual
-                    && (isUnusual || (isRight && weight.Presence > PlainPresence)))
+                    && (isUnusual || (isRight && weight.Presence > PresentAsEver)))
                 {
-                    _usual.Learn(_targets[i].Midi, times, weight.LoudestDb, isUnusual);
+                    _usual.Learn(_targets[i].Midi, times, weight.LoudestDb, isUnusual, weight.Presence > PlainPresence);
                 }
             }
         }
@@ -206,7 +207,7 @@ internal sealed class OctaveTest
         }
 
         bool isLong = step.Frames >= LongSeconds * _sound.FramesPerSecond && IsSurer(step, step.Midi, target);
-        return weight.Presence > (isLong ? PresentThroughout : SurelyPresent);
+        return weight.Presence > (isLong ? PresentThroughout : SurelyPresent) || IsAsEver(weight, target, times);
     }
 
     /// <summary>Weighs the longest step of each note.</summary>
@@ -276,10 +277,14 @@ internal sealed class OctaveTest
         !_toneIsNew && weight.LoudestDb < WeakOwnDb && _usual.LoudestOwn(target, times) is var (median, least)
         && weight.LoudestDb < Math.Min(median + UnusualDb, least + WeakerStillDb);
 
+    /// <summary>Whether the harmonics that only a note has are heard, and as loud as in earlier attempts: of a low reed some are always weak.</summary>
+    private bool IsAsEver(Weight weight, double target, int times) =>
+        weight.Presence > PresentAsEver && _usual.IsAsLoudAsEver(target, times, weight.LoudestDb);
+
     /// <summary>Whether none of a note's harmonics is heard that a period so many times shorter would lack, although they would be.</summary>
     private bool IsAbsent(PathStep step, Weight weight, double target, int times) =>
         weight.Presence < SurelyAbsent && weight.LoudestDb < LoudOwnDb
-        && weight.BackgroundDb < AudibleDb && weight.MaskedDb < LowAudibleDb
+        && weight.BackgroundDb < AudibleDb && weight.MaskedDb < LowAudibleDb && !IsAsEver(weight, target, times)
         && (weight.OwnIsEcho || !IsWhole(step, target, target + SemitonesOf(times)));
 
     /// <summary>Whether most frames of a step have one pitch far likelier than another: their periods tell what its harmonics do not.</summary>

@@ -10,6 +10,7 @@ internal sealed class UsualTone
     private const int Least = 2;       // notes
     private const int Most = 15;
     private const int NoSlip = 3;      // in a row
+    private const double NearDb = 5;
     private readonly Dictionary<(int Midi, int Times), Levels> _levels = [];
 
     /// <summary>Takes in one note.</summary>
@@ -17,30 +18,35 @@ internal sealed class UsualTone
     /// <param name="times">How many times shorter the period of the tone above is.</param>
     /// <param name="loudestDb">The loudest of the harmonics that only the note has, against the strongest of all, in dB.</param>
     /// <param name="isUnusual">Whether it was taken for the tone above because it is not what was usual until then.</param>
-    public void Learn(double midi, int times, double loudestDb, bool isUnusual)
+    /// <param name="isPlain">Whether they are plainly heard.</param>
+    public void Learn(double midi, int times, double loudestDb, bool isUnusual, bool isPlain)
     {
         (int, int) key = ((int)Math.Round(midi), times);
         if (!_levels.TryGetValue(key, out Levels? levels))
         {
-            _levels.Add(key, levels = new Levels([], []));
+            _levels.Add(key, levels = new Levels([], [], []));
         }
 
         if (!isUnusual)
         {
-            levels.Unusual.Clear();
-            levels.Usual.Add(loudestDb);
-            levels.Usual.RemoveRange(0, Math.Max(0, levels.Usual.Count - Most));
+            Add(levels.Heard, loudestDb);
+            if (isPlain)
+            {
+                levels.Unusual.Clear();
+                Add(levels.Usual, loudestDb);
+            }
+
             return;
         }
 
         levels.Unusual.Add(loudestDb);
         if (levels.Unusual.Count >= NoSlip)
         {
-            _levels[key] = new Levels(levels.Unusual, []);
+            _levels[key] = new Levels(levels.Unusual, [], [.. levels.Unusual]);
         }
     }
 
-    /// <summary>How loud the loudest of the harmonics that only the note has usually is; null where too few are known.</summary>
+    /// <summary>How loud the loudest of the harmonics that only the note has usually is, where they are plainly heard; null where too few are known.</summary>
     /// <param name="midi">Its pitch, as a MIDI note number.</param>
     /// <param name="times">How many times shorter the period of the tone above is.</param>
     /// <returns>The median and the least, in dB.</returns>
@@ -51,8 +57,22 @@ internal sealed class UsualTone
             return null;
         }
 
-        double[] usual = [.. levels.Usual.Order()];
-        return (usual[(usual.Length - 1) / 2], usual[0]);
+        return (Median(levels.Usual), levels.Usual.Min());
+    }
+
+    /// <summary>Whether the loudest of the harmonics that only the note has is as loud as it usually is, however weak that may be.</summary>
+    /// <param name="midi">Its pitch, as a MIDI note number.</param>
+    /// <param name="times">How many times shorter the period of the tone above is.</param>
+    /// <param name="loudestDb">How loud it is, in dB.</param>
+    public bool IsAsLoudAsEver(double midi, int times, double loudestDb) =>
+        _levels.TryGetValue(((int)Math.Round(midi), times), out Levels? levels) && levels.Heard.Count >= Least && loudestDb > Median(levels.Heard) - NearDb;
+
+    private static double Median(List<double> levels) => levels.Order().ElementAt((levels.Count - 1) / 2);
+
+    private static void Add(List<double> levels, double db)
+    {
+        levels.Add(db);
+        levels.RemoveRange(0, Math.Max(0, levels.Count - Most));
     }
 
     /// <summary>Forgets everything: the tone is another one.</summary>
@@ -64,11 +84,11 @@ internal sealed class UsualTone
         var copy = new UsualTone();
         foreach (((int Midi, int Times) key, Levels levels) in _levels)
         {
-            copy._levels.Add(key, new Levels([.. levels.Usual], [.. levels.Unusual]));
+            copy._levels.Add(key, new Levels([.. levels.Usual], [.. levels.Unusual], [.. levels.Heard]));
         }
 
         return copy;
     }
 
-    private sealed record Levels(List<double> Usual, List<double> Unusual);
+    private sealed record Levels(List<double> Usual, List<double> Unusual, List<double> Heard);
 }

@@ -13,6 +13,8 @@ public sealed class UsualToneTests
     private const double BetweenSeconds = 5;
     private const double TraceDb = -24; // of what only the lower tone has: too much to say that there is none
     private const double ThinDb = -19.5;
+    private const double ThinnestDb = -33;
+    private const double NoiseAmplitude = 0.02;
     private static readonly int[] _pitches = [62, 66, 64, 69];
 
     [Fact]
@@ -36,16 +38,23 @@ public sealed class UsualToneTests
     [Fact]
     public void AToneThatIsHardlyThinnerThanItOnceWas_IsTheNotes() => Judged("....", "....", "..w.", "..o.").Should().Equal("", "", "", "");
 
+    // A low reed's own harmonics may be weaker than all noise between the others: as weak as ever, they are no octave's.
+    [Theory]
+    [InlineData("..t.", "")]
+    [InlineData("....", "2")]
+    public void AToneAsThinAsEver_InNoise_IsTheNotes(string before, string wrong) =>
+        Judged(lostIn: null, noiseIn: 3, before, before, before, "..t.").Should().Equal("", "", "", wrong);
+
     // What does not count, for it was broken off by a loss of sound, teaches nothing.
     [Fact]
     public void AnAttemptThatDoesNotCount_TeachesNothing() =>
-        Judged(lostIn: 1, "....", "....", "..o.").Should().Equal("", NotCountedReasons.Gap, "");
+        Judged(lostIn: 1, noiseIn: null, "....", "....", "..o.").Should().Equal("", NotCountedReasons.Gap, "");
 
     /// <summary>What is wrong with some attempts: the notes of another pitch, by their numbers, or why an attempt is not counted.</summary>
-    /// <param name="attempts">One letter for each note: o for one whose octave sounds with a trace of it, w for one whose own harmonics are weak.</param>
-    private static IEnumerable<string> Judged(params string[] attempts) => Judged(lostIn: null, attempts);
+    /// <param name="attempts">One letter for each note: o for one whose octave sounds with a trace of it, w and t for one whose own harmonics are weak, or very weak.</param>
+    private static IEnumerable<string> Judged(params string[] attempts) => Judged(lostIn: null, noiseIn: null, attempts);
 
-    private static IEnumerable<string> Judged(int? lostIn, params string[] attempts)
+    private static IEnumerable<string> Judged(int? lostIn, int? noiseIn, params string[] attempts)
     {
         var playing = new Playing((attempts.Length * BetweenSeconds) + 1);
         for (int a = 0; a < attempts.Length; a++)
@@ -56,6 +65,7 @@ public sealed class UsualToneTests
             }
         }
 
+        playing = noiseIn is { } noisy ? playing.Noise(NoiseAmplitude, Begins(noisy) - 0.5, BetweenSeconds - 1) : playing;
         Passage passage = Playing.Quarters(_pitches);
         (double, double)? lost = lostIn is { } broken ? (Begins(broken) + (2.4 * Playing.QuarterSeconds), 0.1) : null;
         List<AttemptResult> judged = playing.HeardAs(passage, lost: lost);
@@ -69,7 +79,7 @@ public sealed class UsualToneTests
 
     private static double[] Amplitudes(char tone)
     {
-        double ownDb = tone switch { 'o' => TraceDb, 'w' => ThinDb, _ => 0 };
+        double ownDb = tone switch { 'o' => TraceDb, 'w' => ThinDb, 't' => ThinnestDb, _ => 0 };
         return [.. Enumerable.Range(1, 8).Select(k => 0.1 / k * (k % 2 == 1 ? Math.Pow(10, ownDb / 20) : 1))];
     }
 }
