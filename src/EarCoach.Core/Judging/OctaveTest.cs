@@ -300,7 +300,8 @@ internal sealed class OctaveTest
         return 2 * surer > step.Frames;
     }
 
-    private static double SemitonesOf(int times) => 12 * Math.Log2(times);
+    /// <summary>How many semitones lie between two tones of which the one's period is so many times the other's.</summary>
+    public static double SemitonesOf(int times) => 12 * Math.Log2(times);
 
     private static int Lower(double target, int times) => (int)Math.Round(target - SemitonesOf(times));
 

@@ -196,7 +196,7 @@ internal sealed class RegionDecoder
 
                 double pitch = _targets[i].Midi + _tuning;
                 float best = RegionEvidence.BestNear(frames[t], pitch);
-                bestWeight[i] = IsCommonPeriod(in frames[t], i) ? best : Math.Max(best, LeastBest);
+                bestWeight[i] = best < LeastBest && !IsCommonPeriod(in frames[t], i) ? LeastBest : best;
                 float against = ExpectedFrames is null ? bestWeight[i] : best; // a note that is due may be masked for a while
                 targetWeight[i] = soundGain + (Scale * voicing * Math.Max(-4f, RegionEvidence.LogWeight(frames[t], pitch) - against));
             }
@@ -225,8 +225,8 @@ internal sealed class RegionDecoder
     /// <summary>The pitches whose period is a whole number of periods, more than one, of each of two others.</summary>
     private static double[] CommonPeriods(double midi, double before) =>
     [
-        .. Enumerable.Range(2, MostPeriods - 1).Select(k => midi - (12 * Math.Log2(k)))
-            .Where(pitch => Enumerable.Range(2, MostPeriods - 1).Any(k => Math.Abs(before - (12 * Math.Log2(k)) - pitch) < CommonSemitones)),
+        .. Enumerable.Range(2, MostPeriods - 1).Select(times => midi - OctaveTest.SemitonesOf(times))
+            .Where(pitch => Enumerable.Range(2, MostPeriods - 1).Any(times => Math.Abs(before - OctaveTest.SemitonesOf(times) - pitch) < CommonSemitones)),
     ];
 
     /// <summary>In a long task, finds the notes that some likely enough account is at.</summary>

@@ -88,19 +88,18 @@ internal static class SecondLook
 
         double[] gain = OnsetLikelihood.OfStroke(power);
         int there = Enumerable.Range(0, gain.Length).MaxBy(t => gain[t]);
-        double stroke = from + (there * OwnHarmonics.StepSeconds) - StrokeRiseSeconds;
+        double stroke = BeginOfStroke(from, there);
         if (!(gain[there] > PlainStrokeEvidence))
         {
             return null;
         }
 
         // A long gap explains something at moments beside its end, too: nearer than a third of the way nothing else is looked for.
-        double? At(double seconds) =>
-            Best(gain, from, seconds + (0.5 * StrokeRiseSeconds), Math.Min(NearSeconds, BesideShare * Math.Abs(stroke - seconds))) is var t && t >= 0 ? gain[t] : null;
-        int near = Best(gain, from, onset + (0.5 * StrokeRiseSeconds), NearSeconds);
-        bool plainer = gain[there] > PlainerTimes * (near < 0 ? 0 : gain[near]);
-        bool nothingInTime = Math.Abs(stroke - onset) > ApartSeconds && At(due) is { } inTime && gain[there] > MuchPlainerTimes * inTime
-            && gain[there] > SomewhatPlainerTimes * (At(onset) ?? 0);
+        double? At(double seconds, double reach) => BestStroke(gain, from, seconds, reach) is var t && t >= 0 ? gain[t] : null;
+        double? Beside(double seconds) => At(seconds, Math.Min(NearSeconds, BesideShare * Math.Abs(stroke - seconds)));
+        bool plainer = gain[there] > PlainerTimes * (At(onset, NearSeconds) ?? 0);
+        bool nothingInTime = Math.Abs(stroke - onset) > ApartSeconds && Beside(due) is { } inTime && gain[there] > MuchPlainerTimes * inTime
+            && gain[there] > SomewhatPlainerTimes * (Beside(onset) ?? 0);
         return plainer || nothingInTime ? stroke : null;
     }
 
@@ -168,15 +167,21 @@ internal static class SecondLook
 
     private static double? Stroke(double[] gain, double from, double onset, double due, double least)
     {
-        int inTime = Best(gain, from, due + (0.5 * StrokeRiseSeconds), NearSeconds);
-        int measured = Best(gain, from, onset + (0.5 * StrokeRiseSeconds), NearSeconds);
+        int inTime = BestStroke(gain, from, due, NearSeconds);
+        int measured = BestStroke(gain, from, onset, NearSeconds);
         if (inTime < 0 || measured < 0 || gain[inTime] < least || gain[inTime] < (onset > due ? EchoShare : EarlyShare) * gain[measured])
         {
             return null;
         }
 
-        return from + (inTime * OwnHarmonics.StepSeconds) - StrokeRiseSeconds;
+        return BeginOfStroke(from, inTime);
     }
+
+    /// <summary>Where a note begins that a gap explains best which ends at a moment, in seconds.</summary>
+    private static double BeginOfStroke(double from, int moment) => from + (moment * OwnHarmonics.StepSeconds) - StrokeRiseSeconds;
+
+    /// <summary>The moment that explains most of a stroke near a time; less than 0 where none is.</summary>
+    private static int BestStroke(double[] gain, double from, double seconds, double reach) => Best(gain, from, seconds + (0.5 * StrokeRiseSeconds), reach);
 
     private static int Best(double[] gain, double from, double seconds, double reach)
     {

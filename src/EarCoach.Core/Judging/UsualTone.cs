@@ -21,7 +21,7 @@ internal sealed class UsualTone
     /// <param name="isPlain">Whether they are plainly heard.</param>
     public void Learn(double midi, int times, double loudestDb, bool isUnusual, bool isPlain)
     {
-        (int, int) key = ((int)Math.Round(midi), times);
+        (int Midi, int Times) key = Key(midi, times);
         if (!_levels.TryGetValue(key, out Levels? levels))
         {
             _levels.Add(key, levels = new Levels([], [], []));
@@ -50,30 +50,15 @@ internal sealed class UsualTone
     /// <param name="midi">Its pitch, as a MIDI note number.</param>
     /// <param name="times">How many times shorter the period of the tone above is.</param>
     /// <returns>The median and the least, in dB.</returns>
-    public (double MedianDb, double LeastDb)? LoudestOwn(double midi, int times)
-    {
-        if (!_levels.TryGetValue(((int)Math.Round(midi), times), out Levels? levels) || levels.Usual.Count < Least)
-        {
-            return null;
-        }
-
-        return (Median(levels.Usual), levels.Usual.Min());
-    }
+    public (double MedianDb, double LeastDb)? LoudestOwn(double midi, int times) =>
+        _levels.TryGetValue(Key(midi, times), out Levels? levels) && levels.Usual.Count >= Least ? (Median(levels.Usual), levels.Usual.Min()) : null;
 
     /// <summary>Whether the loudest of the harmonics that only the note has is as loud as it usually is, however weak that may be.</summary>
     /// <param name="midi">Its pitch, as a MIDI note number.</param>
     /// <param name="times">How many times shorter the period of the tone above is.</param>
     /// <param name="loudestDb">How loud it is, in dB.</param>
     public bool IsAsLoudAsEver(double midi, int times, double loudestDb) =>
-        _levels.TryGetValue(((int)Math.Round(midi), times), out Levels? levels) && levels.Heard.Count >= Least && loudestDb > Median(levels.Heard) - NearDb;
-
-    private static double Median(List<double> levels) => levels.Order().ElementAt((levels.Count - 1) / 2);
-
-    private static void Add(List<double> levels, double db)
-    {
-        levels.Add(db);
-        levels.RemoveRange(0, Math.Max(0, levels.Count - Most));
-    }
+        _levels.TryGetValue(Key(midi, times), out Levels? levels) && levels.Heard.Count >= Least && loudestDb > Median(levels.Heard) - NearDb;
 
     /// <summary>Forgets everything: the tone is another one.</summary>
     public void Forget() => _levels.Clear();
@@ -90,5 +75,19 @@ internal sealed class UsualTone
         return copy;
     }
 
+    private static (int Midi, int Times) Key(double midi, int times) => ((int)Math.Round(midi), times);
+
+    private static double Median(List<double> levels) => levels.Order().ElementAt((levels.Count - 1) / 2);
+
+    private static void Add(List<double> levels, double db)
+    {
+        levels.Add(db);
+        levels.RemoveRange(0, Math.Max(0, levels.Count - Most));
+    }
+
+    /// <summary>The last levels of one note, in dB.</summary>
+    /// <param name="Usual">Those that were plainly heard.</param>
+    /// <param name="Unusual">Those in a row that were not what is usual.</param>
+    /// <param name="Heard">Those that were heard, plainly or not.</param>
     private sealed record Levels(List<double> Usual, List<double> Unusual, List<double> Heard);
 }

@@ -25,11 +25,7 @@ export class SetupScreen {
     byId("start-demo").addEventListener("click", () => this.#start("recording"));
     byId("caution-seen").addEventListener("click", async () => {
       // Once it is gone, it was kept that it was seen: it does not come back.
-      try {
-        await changeSettings({ cautionSeen: true });
-      } catch (error) {
-        this.#app.tell(error.message);
-      }
+      await changeSettings({ cautionSeen: true }).catch(error => this.#app.tell(error.message));
       byId("caution-first").hidden = true;
       byId("start").focus();
     });
