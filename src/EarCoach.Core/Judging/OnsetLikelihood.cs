@@ -21,16 +21,7 @@ internal static class OnsetLikelihood
         Array.Fill(gain, double.NegativeInfinity);
         for (int t = LeastSteps; t <= count - LeastSteps; t++)
         {
-            double sum = 0;
-            for (int k = 0; k < power.Harmonics; k++)
-            {
-                double before = power.Mean(k, 0, t);
-                double after = power.Mean(k, t, count);
-                double explained = (count * Math.Log(power.Mean(k, 0, count))) - (t * Math.Log(before)) - ((count - t) * Math.Log(after));
-                sum += after > before ? explained : -explained;
-            }
-
-            gain[t] = sum / power.WindowSteps;
+            gain[t] = Rise(power, 0, t, count);
         }
 
         return gain;
@@ -53,6 +44,41 @@ internal static class OnsetLikelihood
         }
 
         return gain;
+    }
+
+    /// <summary>What the two edges of the gap that ends at a moment explain, each by itself, in nats: less than 0 where the sound rather rises or falls.</summary>
+    /// <param name="power">The note's harmonics.</param>
+    /// <param name="moment">Where the gap ends that explains most there.</param>
+    public static (double Fall, double Rise) EdgesOfStroke(OwnHarmonics power, int moment)
+    {
+        int beside = (int)(BesideSeconds / OwnHarmonics.StepSeconds);
+        int from = 0;
+        int fall = 0;
+        int to = Math.Min(power.Count, moment + beside);
+        double most = double.NegativeInfinity;
+        foreach (int width in _gaps.Select(gap => (int)(gap / OwnHarmonics.StepSeconds)).Where(width => moment >= width + LeastSteps))
+        {
+            int begin = Math.Max(0, moment - width - beside);
+            double explained = Stroke(power, begin, moment - width, moment, to);
+            (from, fall, most) = explained > most ? (begin, moment - width, explained) : (from, fall, most);
+        }
+
+        return (-Rise(power, from, fall, moment), Rise(power, fall, moment, to));
+    }
+
+    /// <summary>What a rise at a moment explains; less than 0 where it rather is a fall.</summary>
+    private static double Rise(OwnHarmonics power, int from, int at, int to)
+    {
+        double sum = 0;
+        for (int k = 0; k < power.Harmonics; k++)
+        {
+            double before = power.Mean(k, from, at);
+            double after = power.Mean(k, at, to);
+            double explained = ((to - from) * Math.Log(power.Mean(k, from, to))) - ((at - from) * Math.Log(before)) - ((to - at) * Math.Log(after));
+            sum += after > before ? explained : -explained;
+        }
+
+        return sum / power.WindowSteps;
     }
 
     private static double Stroke(OwnHarmonics power, int from, int fall, int rise, int to)

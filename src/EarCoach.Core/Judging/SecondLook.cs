@@ -20,8 +20,10 @@ internal static class SecondLook
     private const double MuchPlainerTimes = 5;     // or so many times what speaks for one when it was due,
     private const double SomewhatPlainerTimes = 1.5; // and is plainer than that elsewhere all the same,
     private const double ApartSeconds = 0.06;      // which is not the same stroke
+    private const double EdgeShare = 0.25;         // of what one edge of a stroke explains the other must explain: a tone that only swells has one
     private const double BesideShare = 0.3;
     private const double FarSeconds = 0.35;        // so far from its time a note may come, and the others in theirs
+    private const double FarShare = 0.6;           // of what must speak for a stroke in time, if the note was said to set in farther off
     private const double AfterOnsetSeconds = 0.06;
     private const double BeforeEndSeconds = 0.04;
     private const double LeastBetter = 2;          // nats that another moment must explain beyond what the measured one does
@@ -58,7 +60,7 @@ internal static class SecondLook
             return null;
         }
 
-        double? found = same ? Stroke(OnsetLikelihood.OfStroke(power), from, onset, due, LeastForStroke(power.Harmonics)) : Rise(OnsetLikelihood.OfRise(power), from, onset, due);
+        double? found = same ? Stroke(power, from, onset, due) : Rise(OnsetLikelihood.OfRise(power), from, onset, due);
         return found is { } begins && Math.Abs(begins - due) < Math.Min(3 * SpreadSeconds, Math.Abs(onset - due)) ? begins : null;
     }
 
@@ -89,7 +91,7 @@ internal static class SecondLook
         double[] gain = OnsetLikelihood.OfStroke(power);
         int there = Enumerable.Range(0, gain.Length).MaxBy(t => gain[t]);
         double stroke = BeginOfStroke(from, there);
-        if (!(gain[there] > PlainStrokeEvidence))
+        if (!(gain[there] > PlainStrokeEvidence) || !HasTwoEdges(power, there))
         {
             return null;
         }
@@ -165,16 +167,26 @@ internal static class SecondLook
     /// <summary>What must speak for a stroke in time, in nats: of a high note fewer harmonics are heard.</summary>
     private static double LeastForStroke(int harmonics) => Math.Clamp(StrokeEvidenceOfEach * harmonics, LeastStrokeEvidenceOfFew, LeastStrokeEvidence);
 
-    private static double? Stroke(double[] gain, double from, double onset, double due, double least)
+    /// <summary>Whether the sound falls before a stroke as well as it rises at it.</summary>
+    private static bool HasTwoEdges(OwnHarmonics power, int moment)
     {
+        (double fall, double rise) = OnsetLikelihood.EdgesOfStroke(power, moment);
+        return Math.Min(fall, rise) > EdgeShare * Math.Max(fall, rise);
+    }
+
+    private static double? Stroke(OwnHarmonics power, double from, double onset, double due)
+    {
+        double[] gain = OnsetLikelihood.OfStroke(power);
         int inTime = BestStroke(gain, from, due, NearSeconds);
         int measured = BestStroke(gain, from, onset, NearSeconds);
-        if (inTime < 0 || measured < 0 || gain[inTime] < least || gain[inTime] < (onset > due ? EchoShare : EarlyShare) * gain[measured])
+        double least = LeastForStroke(power.Harmonics) * (Math.Abs(onset - due) > FarSeconds ? FarShare : 1);
+        if (inTime < 0 || measured < 0 || gain[inTime] < least)
         {
             return null;
         }
 
-        return BeginOfStroke(from, inTime);
+        bool isPlainer = gain[inTime] >= (onset > due ? EchoShare : EarlyShare) * gain[measured];
+        return isPlainer || !HasTwoEdges(power, measured) ? BeginOfStroke(from, inTime) : null;
     }
 
     /// <summary>Where a note begins that a gap explains best which ends at a moment, in seconds.</summary>

@@ -53,6 +53,29 @@ public sealed class CrackTests
         Judged(playing).Verdict.Should().Be(Verdict.Clean);
     }
 
+    // A reed whose tone begins with a partial between its second and its third, in noise: a period can be found that meets it and some of the others.
+    [Theory]
+    [InlineData(2.46, 0.03)]
+    [InlineData(2.46, 0.035)]
+    [InlineData(2.46, 0.04)]
+    [InlineData(2.46, 0.045)]
+    [InlineData(2.46, 0.05)]
+    public void APartialThatIsNoHarmonic_IsNoCrack(double times, double amplitude)
+    {
+        int[] pitches = [50, 49, 56, 54];
+        double[] reed = [0.014, 0.1, 0.01, 0.03, 0.01, 0.015];
+        var playing = new Playing(5);
+        for (int i = 0; i < pitches.Length; i++)
+        {
+            playing.Note(pitches[i], LeadSeconds + (i * Playing.QuarterSeconds), Playing.QuarterSeconds - 0.06, reed);
+        }
+
+        double partial = pitches[Cracked] + (12 * Math.Log2(times));
+        playing.Note(partial, LeadSeconds + (Cracked * Playing.QuarterSeconds), 0.13, [amplitude]).Noise(0.012, 0, 5).InHall(0.4);
+        List<AttemptResult> heard = playing.HeardAs(Playing.Quarters(pitches));
+        heard.Should().ContainSingle().Which.Verdict.Should().Be(Verdict.Clean, Playing.Describe(heard));
+    }
+
     // Under 30 ms it is an ordinary attack; a glide into the note is a scoop.
     [Fact]
     public void AShortChirp_IsNoCrack() => Judged(Played(at => at < 0.025 ? 3 : 0)).Verdict.Should().Be(Verdict.Clean);
