@@ -1,5 +1,3 @@
-using EarCoach.Core.Listening;
-
 namespace EarCoach.Core.Judging;
 
 /// <summary>Finds a short other pitch at the start of a note, or within it, in the samples.</summary>
@@ -40,14 +38,6 @@ internal static class CrackFinder
     private const int LeastBlocks = 12;
     private const double LeastClarity = 0.75;
     private const double LeastWeight = 0;
-    private const double MostOfNoteDb = -6;            // of its later level: a note that sounds already did not crack
-    private const double MiddleShare = 0.4;            // of a run, in which only it sounds
-    private const double WindowShare = 0.35;           // of a run
-    private const double LongestHalfWindowSeconds = 0.04;
-    private const double LaterSeconds = 0.15;
-    private const double HighestHz = 4000;
-    private const int MostHarmonics = 14;
-    private const int Moments = 6;
     private const double ScoopWeight = 5;              // a real horn may set in a semitone low and slide up: another partial lies farther off
     private const double ScoopSemitones = 1.25;        // so far a slide reaches,
     private const double JumpSemitones = 1.75;         // and so far not
@@ -111,7 +101,7 @@ internal static class CrackFinder
         }
 
         var crack = new Crack(run.Midi, from + ((run.First - 0.5) * block), from + ((run.End + 0.5) * block)); // the blocks at its edges are half its own
-        return SoundsAlready(sound, crack, end, old, midi) ? null : crack;
+        return SoundingNote.IsIn(sound, crack, end, old, midi) ? null : crack;
 
         double WeightOf(CrackSearch.Run? heard) => heard is { } each
             ? Weight(each, (from + ((double)each.First * block) - onset) / rate, (from + ((double)each.End * block) - onset) / rate, old) - WeightOfScoop(Math.Abs(each.Midi - midi))
@@ -166,46 +156,6 @@ internal static class CrackFinder
         double late = Math.Clamp(start, -0.15, 0.1);
         return (3.69 * Math.Log(end - start)) + (6.54 * clear) - (0.97 * loud) + (1.5 * Math.Log(run.Lead + 0.0001))
             + ((21.7 + (41 * clear)) * late) - (5.84 * Math.Abs(Math.Clamp(end, -0.1, 0.15))) - (0.28 * apart) + 11.01;
-    }
-
-    /// <summary>Whether the note itself sounds while another pitch is heard: those of its harmonics that neither this nor the pitch before has.</summary>
-    /// <remarks>The tone of a reed may begin with a partial that is none of its harmonics; a period can be found that meets this and some of them.</remarks>
-    /// <param name="sound">The region.</param>
-    /// <param name="crack">The other pitch.</param>
-    /// <param name="end">Where the note ends, on the clock of the analysed samples.</param>
-    /// <param name="old">The pitch just before; null after silence.</param>
-    /// <param name="midi">The note's pitch.</param>
-    private static bool SoundsAlready(RegionSound sound, Crack crack, double end, double? old, double midi)
-    {
-        double rate = sound.AnalysisRateHz;
-        double hz = EqualTemperament.HzOf(midi);
-        double length = (crack.End - crack.Start) / rate;
-        double half = Math.Min(LongestHalfWindowSeconds, Math.Max(1.5 / hz, WindowShare * length));
-        List<double> own = OwnHarmonics.FrequenciesHz(hz, crack.Midi, Math.Min(MostHarmonics, (int)(HighestHz / hz)), 1 / half);
-        own.RemoveAll(f => old is { } before && !OwnHarmonics.StandsApart(f, before, 1 / half));
-        double later = crack.End + (half * rate);
-        double last = Math.Min(end - (half * rate), later + (LaterSeconds * rate));
-        if (own.Count == 0 || last <= later)
-        {
-            return false;
-        }
-
-        double beside = 0.5 * (1 - MiddleShare) * (crack.End - crack.Start);
-        double[] window = HannWindow.Around((int)(half * rate));
-        float[] samples = new float[window.Length];
-        double Power(double from, double to)
-        {
-            double sum = 0;
-            for (int k = 0; k < Moments; k++)
-            {
-                sound.Samples.CopyTo((long)(from + ((to - from) * (k + 0.5) / Moments)) - (window.Length / 2), samples);
-                sum += own.Sum(f => new HarmonicProbe(window, f / rate).PowerOf(samples));
-            }
-
-            return sum;
-        }
-
-        return 10 * Math.Log10(Power(crack.Start + beside, crack.End - beside) / (Power(later, last) + 1e-18)) > MostOfNoteDb;
     }
 
     /// <summary>What speaks against a crack that is so near to its note that it may be the slide of its attack.</summary>

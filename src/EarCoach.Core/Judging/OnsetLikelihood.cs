@@ -10,7 +10,7 @@ namespace EarCoach.Core.Judging;
 internal static class OnsetLikelihood
 {
     private const int LeastSteps = 4;
-    private const double BesideSeconds = 0.1; // of the sound on either side of a stroke
+    private const int BesideSteps = (int)(0.1 / OwnHarmonics.StepSeconds); // of the sound on either side of a stroke
     private static readonly double[] _gaps = [0.028, 0.040, 0.056, 0.072, 0.088]; // seconds: how long a tongue or a bow leaves the sound
 
     /// <summary>For each moment, what a rise of the harmonics there explains, in nats.</summary>
@@ -30,17 +30,10 @@ internal static class OnsetLikelihood
     /// <summary>For each moment, what a gap between two equal sounds that ends there explains, in nats.</summary>
     public static double[] OfStroke(OwnHarmonics power)
     {
-        int count = power.Count;
-        double[] gain = new double[count];
-        Array.Fill(gain, double.NegativeInfinity);
-        int beside = (int)(BesideSeconds / OwnHarmonics.StepSeconds);
-        foreach (double gap in _gaps)
+        double[] gain = new double[power.Count];
+        for (int t = 0; t < gain.Length; t++)
         {
-            int width = (int)(gap / OwnHarmonics.StepSeconds);
-            for (int t = width + LeastSteps; t <= count - LeastSteps; t++)
-            {
-                gain[t] = Math.Max(gain[t], Stroke(power, Math.Max(0, t - width - beside), t - width, t, Math.Min(count, t + beside)));
-            }
+            gain[t] = GapsAt(power, t).Select(gap => Stroke(power, gap)).DefaultIfEmpty(double.NegativeInfinity).Max();
         }
 
         return gain;
@@ -48,23 +41,18 @@ internal static class OnsetLikelihood
 
     /// <summary>What the two edges of the gap that ends at a moment explain, each by itself, in nats: less than 0 where the sound rather rises or falls.</summary>
     /// <param name="power">The note's harmonics.</param>
-    /// <param name="moment">Where the gap ends that explains most there.</param>
+    /// <param name="moment">Where the gap ends that explains most there: one at which <see cref="OfStroke"/> tells anything.</param>
     public static (double Fall, double Rise) EdgesOfStroke(OwnHarmonics power, int moment)
     {
-        int beside = (int)(BesideSeconds / OwnHarmonics.StepSeconds);
-        int from = 0;
-        int fall = 0;
-        int to = Math.Min(power.Count, moment + beside);
-        double most = double.NegativeInfinity;
-        foreach (int width in _gaps.Select(gap => (int)(gap / OwnHarmonics.StepSeconds)).Where(width => moment >= width + LeastSteps))
-        {
-            int begin = Math.Max(0, moment - width - beside);
-            double explained = Stroke(power, begin, moment - width, moment, to);
-            (from, fall, most) = explained > most ? (begin, moment - width, explained) : (from, fall, most);
-        }
-
-        return (-Rise(power, from, fall, moment), Rise(power, fall, moment, to));
+        Gap gap = GapsAt(power, moment).MaxBy(each => Stroke(power, each));
+        return (-Rise(power, gap.From, gap.Fall, gap.Rise), Rise(power, gap.Fall, gap.Rise, gap.To));
     }
+
+    /// <summary>The gaps that may end at a moment, each with the sound beside it.</summary>
+    private static IEnumerable<Gap> GapsAt(OwnHarmonics power, int moment) => moment > power.Count - LeastSteps
+        ? []
+        : _gaps.Select(seconds => moment - (int)(seconds / OwnHarmonics.StepSeconds)).Where(fall => fall >= LeastSteps)
+            .Select(fall => new Gap(Math.Max(0, fall - BesideSteps), fall, moment, Math.Min(power.Count, moment + BesideSteps)));
 
     /// <summary>What a rise at a moment explains; less than 0 where it rather is a fall.</summary>
     private static double Rise(OwnHarmonics power, int from, int at, int to)
@@ -81,8 +69,9 @@ internal static class OnsetLikelihood
         return sum / power.WindowSteps;
     }
 
-    private static double Stroke(OwnHarmonics power, int from, int fall, int rise, int to)
+    private static double Stroke(OwnHarmonics power, Gap stroke)
     {
+        (int from, int fall, int rise, int to) = stroke;
         double sum = 0;
         for (int k = 0; k < power.Harmonics; k++)
         {
@@ -97,4 +86,7 @@ internal static class OnsetLikelihood
 
         return sum / power.WindowSteps;
     }
+
+    /// <summary>A gap between two sounds, in steps: where the first is looked at from, where it falls, where the other rises, and to where that is looked at.</summary>
+    private readonly record struct Gap(int From, int Fall, int Rise, int To);
 }
